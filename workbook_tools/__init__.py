@@ -1,0 +1,1 @@
+"""Read an isopod keeper's own workbook and write a report workbook of what is due and what has changed."""

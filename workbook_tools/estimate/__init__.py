@@ -1,0 +1,1 @@
+"""Arrays in, arrays out. Nothing is estimated yet: every due date rests on the care rhythm."""

@@ -1,0 +1,277 @@
+"""What an entry of the log may hold: one fact or several about one bin or several on one day."""
+
+from workbook_tools.fields.kinds import Field, Kind, listed
+
+LOG_FIELDS: tuple[Field, ...] = (
+    Field(
+        "when",
+        Kind.DATE,
+        "Date",
+        "The day. A month or a year will do if that is all you know.",
+        listed(
+            "when; day of; on; date done; done on; date and time; datetime; timestamp; time stamp; "
+            "counted on; fed on; watered on"
+        ),
+        example="2026-03-01",
+    ),
+    Field("time", Kind.TIME, "Time", "The time of day, if it matters.", listed("hour; clock; at"), in_blank=False),
+    Field(
+        "weekday",
+        Kind.TEXT,
+        "Weekday",
+        "Checked against the date, not used otherwise.",
+        listed("day; day of week; wd"),
+        in_blank=False,
+    ),
+    Field(
+        "bins",
+        Kind.BINS,
+        "Bin",
+        "One bin or several: A1, A1 + A2, all shelf A, all.",
+        listed(
+            "bin no; bin number; bin code; bin id; bin name; bins; box; boxes; box no; tub; tubs; "
+            "container; which; which bin; enclosure; code"
+        ),
+        example="Example 1",
+    ),
+    Field(
+        "species",
+        Kind.TEXT,
+        "Species",
+        "Who lives there. Helps to tell bins apart.",
+        listed("who lives there; who; kind; animal; animals; isopods; line; species ish"),
+        in_blank=False,
+    ),
+    Field(
+        "did",
+        Kind.ACT,
+        "Done",
+        "What was done, in your own words: water, feed, leaves, count, new substrate.",
+        listed(
+            "did; did what; what i did; what was done; action; activity; task; work; job; what; event; care; done what"
+        ),
+        example="water + feed",
+    ),
+    Field(
+        "amount",
+        Kind.AMOUNT,
+        "Amount",
+        "How much, with its unit: 40 ml, 2 g, 1 L, a handful.",
+        listed("how much; qty; quantity; portion; dose; ml; grams; g; litres; liters; l; weight; volume; amount given"),
+        example="30 ml",
+    ),
+    Field(
+        "unit",
+        Kind.TEXT,
+        "Unit",
+        "The unit of the amount, if it has a column of its own.",
+        listed("units; measure"),
+        in_blank=False,
+    ),
+    Field(
+        "water",
+        Kind.AMOUNT,
+        "Water",
+        "Water given: an amount, or yes.",
+        listed("spray; sprayed; mist; misted; watered; wet; spray?; water ml; water given; ml water"),
+        unit="ml",
+        implies="water",
+        in_blank=False,
+    ),
+    Field(
+        "moss",
+        Kind.STATE,
+        "Moss corner",
+        "How the moss corner was found: dry, drying, damp, wet or soaked.",
+        listed("moss; moss 0-3; moisture; wet end; humidity of moss; damp; dampness; moss state; moss found; sm"),
+        implies="moss",
+        states="moss",
+        example="drying",
+    ),
+    Field(
+        "food",
+        Kind.TEXT,
+        "Food",
+        "What was fed.",
+        listed("fed; feed; grub; food given; what food; meal; feeding; diet; fed what"),
+        implies="feed",
+        example="courgette",
+    ),
+    Field(
+        "leftovers",
+        Kind.STATE,
+        "Leftovers",
+        "What was left of the last feeding: gone, some, most or mouldy.",
+        listed("left over; left; remains; food left; eaten; uneaten; leftover"),
+        implies="leftovers",
+        states="leftovers",
+        example="gone",
+    ),
+    Field(
+        "leaf",
+        Kind.AMOUNT,
+        "Leaf litter",
+        "Leaf litter added: litres, grams or handfuls.",
+        listed(
+            "leaves; leaves topped; leaves added; litter; leaf; leaf added; topped up; ll; leaf top up; "
+            "litter added; leaves topped up"
+        ),
+        unit="l",
+        implies="leaf",
+        example="0.5 L",
+    ),
+    Field(
+        "calcium",
+        Kind.AMOUNT,
+        "Calcium",
+        "Calcium given: an amount, or yes.",
+        listed("lime; cuttlebone; calcium given; eggshell; chalk"),
+        unit="g",
+        implies="calcium",
+        in_blank=False,
+    ),
+    Field(
+        "substrate",
+        Kind.STATE,
+        "Substrate",
+        "How the substrate was found: fresh, good, part frass, mostly frass, spent; or the share still to be "
+        "recognised.",
+        listed(
+            "looked at dirt; dirt; soil; sub; substrate state; soil state; frass; frass 0-10; substrate "
+            "found; soil condition; substrate look"
+        ),
+        implies="substrate_look",
+        states="substrate",
+        example="good",
+    ),
+    Field(
+        "share",
+        Kind.SHARE,
+        "Share replaced",
+        "At a change of substrate: 1/3, half, 75 %, all.",
+        listed("share; fraction; how much replaced; part replaced; replaced; portion replaced; part"),
+        example="1/3",
+    ),
+    Field(
+        "way",
+        Kind.TEXT,
+        "Way",
+        "How it was done or counted: one side, full sort, hides lifted, trap.",
+        listed("method; how; technique; way counted; counted how; count method; which way"),
+        example="one side",
+    ),
+    Field(
+        "old_went",
+        Kind.TEXT,
+        "Old substrate went",
+        "Where the old substrate went: straggler tub, freezer, bin.",
+        listed(
+            "old went; old substrate; old soil; where old went; old dirt; went to; disposal; where the "
+            "old went; old soil to"
+        ),
+        example="straggler tub",
+    ),
+    Field(
+        "number",
+        Kind.NUMBER,
+        "Number",
+        "A count, or animals moved. 30+, ~50 and 40-60 will do.",
+        listed(
+            "saw; seen; count; counted; how many; sum; total; no of animals; animals seen; seen where; "
+            "number seen; qty animals; heads"
+        ),
+        implies="count",
+        example="",
+    ),
+    Field(
+        "dead",
+        Kind.NUMBER,
+        "Dead",
+        "Dead animals found.",
+        listed("deaths; died; losses; corpses; found dead; dead found; †; ✝; mortality"),
+        implies="dead",
+        example="0",
+    ),
+    Field(
+        "young",
+        Kind.STATE,
+        "Mancas",
+        "Mancas seen: yes, no, or how many.",
+        listed("babies; young; mancae; manca; juveniles; juv; offspring; small ones"),
+        implies="young",
+        states="truth",
+        in_blank=False,
+    ),
+    Field(
+        "seen",
+        Kind.STATE,
+        "Seen",
+        "What you noticed: mites, gnats, mould, condensation, gap in the lid, huddling.",
+        listed("finding; findings; noticed; observation; observations; condition; problems; health"),
+        implies="look",
+        states="finding",
+        example="all well",
+    ),
+    Field(
+        "temperature",
+        Kind.AMOUNT,
+        "Temp (C)",
+        "Room temperature.",
+        listed("temp; temperature; t; room temp; c; deg c; degrees"),
+        unit="degC",
+        implies="room",
+        in_blank=False,
+    ),
+    Field(
+        "humidity",
+        Kind.SHARE,
+        "Humidity (%)",
+        "Room humidity.",
+        listed("hum; humidity; rh; rel humidity; room humidity; h"),
+        unit="percent",
+        implies="room",
+        in_blank=False,
+    ),
+    Field(
+        "from_bin",
+        Kind.BINS,
+        "From bin",
+        "The bin the animals came out of.",
+        listed("from; out of; source bin; bin before; moved from"),
+        in_blank=False,
+    ),
+    Field(
+        "to_bin",
+        Kind.BINS,
+        "To",
+        "The bin the animals or the substrate went to.",
+        listed("to; to bin; into; new bin; bin after; moved to; target bin"),
+        example="",
+    ),
+    Field(
+        "look_again",
+        Kind.DATE,
+        "Look again",
+        "A day on which you want to look at this bin again.",
+        listed("next; next look; next check; again; follow up; remind; reminder; check again; next date"),
+        in_blank=False,
+    ),
+    Field(
+        "who",
+        Kind.TEXT,
+        "Who",
+        "Who did it.",
+        listed("by; keeper; person; initials; done by; name"),
+        private=True,
+        in_blank=False,
+    ),
+    Field(
+        "note",
+        Kind.TEXT,
+        "Note",
+        "Anything else.",
+        listed("notes; remark; remarks; comment; comments; scribble; memo; idea; what happened"),
+        private=True,
+        example="This row is an example and is not read.",
+    ),
+)

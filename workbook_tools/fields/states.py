@@ -1,0 +1,67 @@
+"""What can be seen, and keepers' words for it: one table of words a kind of sight."""
+
+from workbook_tools.fields.kinds import listed
+
+STATES: dict[str, dict[str, tuple[str, ...]]] = {
+    "moss": {
+        "dry": listed("dry; bone dry; dried out; very dry; crisp; crispy; parched; 0"),
+        "drying": listed("drying; dryish; almost dry; nearly dry; getting dry; half dry; a bit dry; 1"),
+        "damp": listed("damp; damp ish; dampish; moist; ok; okay; fine; good; still damp; 2"),
+        "wet": listed("wet; very damp; well wet; 3"),
+        "soaked": listed("soaked; soaking; sodden; too wet; waterlogged; dripping; puddle; swampy; 4"),
+    },
+    "leftovers": {
+        "gone": listed("gone; all gone; eaten; finished; none left; all eaten; nothing left; clean; empty"),
+        "some": listed("some; some left; a bit left; little left; few bits; crumbs; half; half left; part"),
+        "most": listed("most; most left; lots left; untouched; not touched; all left; uneaten; not eaten"),
+        "mouldy": listed("mouldy; moldy; mould; mold; fuzzy; rotten; fungus; furry"),
+    },
+    "substrate": {
+        "fresh": listed("fresh; new; just changed"),
+        "good": listed("good; ok; okay; fine; all right"),
+        "part frass": listed("part frass; some frass; half frass; half; sunk; sinking; bit frassy; low"),
+        "mostly frass": listed("mostly frass; frassy; nearly frass; much frass; old; tired; worn"),
+        "spent": listed("spent; all frass; frass; black mush; mush; finished; sour; paste; used up"),
+    },
+    "finding": {
+        "all well": listed("all well; ok; okay; fine; good; well; nothing; healthy; normal; all good; active; ✓; ✔"),
+        "mites": listed("mites; mite; grain mites"),
+        "gnats": listed("gnats; gnat; fungus gnats; flies"),
+        "mould": listed("mould; mold; mouldy; moldy; fungus; fuzz"),
+        "condensation": listed("condensation; film; wet lid; steamed up; fogged; water on lid"),
+        "way out": listed(
+            "gap; gap in the lid; lid cracked; cracked lid; leaning leaf; way out; escape; escaped; "
+            "escapees; climbing; climbing out; lid open; loose lid"
+        ),
+        "huddling": listed("huddling; huddled; clumped; all on one side; piled up"),
+        "sour smell": listed("smell; smelly; sour; sour smell; ammonia; stinks"),
+        "pests": listed("pests; ants; spider; centipede; predatory mites"),
+        "springtails low": listed("no springtails; few springtails; springtails low"),
+        "crowded": listed("crowded; full; packed; too many"),
+        "too dry": listed("too dry; dry; shrivelled"),
+        "too wet": listed("too wet; wet; soggy; puddles"),
+    },
+    "truth": {
+        "yes": listed("yes; y; yy; yes!!; x; xx; ✓; ✔; true; 1; done; some; few; lots; many; ja; si; oui"),
+        "no": listed("no; n; none; false; -; –; —; nope; nein; non; ."),
+        "unknown": listed("?; ??; n/k; nk; unknown; not sure; maybe; n/a; tba"),
+    },
+    "ventilation": {
+        "low": listed("low; few; small; 2 small; pinholes; 3 pins; none yet; none; tight; little; closed"),
+        "medium": listed("medium; med; normal; some; 2 grilles"),
+        "high": listed("high; lots; lot; cross; cross vents; half mesh; good; many"),
+        "mesh": listed("mesh; mesh lid; lid off; open; open top; screen; full mesh"),
+    },
+    "appetite": {
+        "slow": listed("slow; low; small; light; little"),
+        "medium": listed("medium; med; normal; average"),
+        "hearty": listed("hearty; heavy; high; big; large; greedy; strong"),
+    },
+    "status": {
+        "active": listed("active; ok; running; live; in use; current; yes; going"),
+        "quarantine": listed("quarantine; qt; isolated; in quarantine"),
+        "straggler tub": listed("straggler tub; stragglers; straggler; straggler bin; straggler corner; waste"),
+        "resting": listed("resting; rest; paused; on hold; empty; fallow"),
+        "gone": listed("gone; ended; closed; dead; dissolved; sold; given away; retired; died out; no"),
+    },
+}

@@ -1,0 +1,78 @@
+"""What an opened workbook is to the rest of intake: sheets of placed cells, whatever the file format."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from workbook_tools.problems import CellRef
+
+Raw = str | int | float | bool | dt.datetime | dt.date | dt.time | dt.timedelta
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell that holds something.
+
+    Attributes
+    ----------
+    ref : CellRef
+        Where it stands.
+    value : str, int, float, bool, datetime, date, time or timedelta
+        What the file holds. Text is as typed, with white space at both ends removed; a cell formatted as a date
+        is a ``date`` (or a ``datetime`` where it has a time of day) in the file's own date system.
+    text : str
+        What the keeper sees or typed, as near as the file tells: the value itself for text, the shortest form of
+        a number, ISO 8601 for a date.
+    """
+
+    ref: CellRef
+    value: Raw
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle of cells, both ends included; rows and columns count from 1."""
+
+    top: int
+    left: int
+    bottom: int
+    right: int
+
+    def holds(self, row: int, col: int) -> bool:
+        """Whether the cell lies inside."""
+        return self.top <= row <= self.bottom and self.left <= col <= self.right
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet: only the cells that hold something, by (row, column), counted from 1."""
+
+    name: str
+    cells: Mapping[tuple[int, int], Cell]
+    merged: tuple[Area, ...] = ()
+    hidden: bool = False
+
+    @property
+    def last_row(self) -> int:
+        """The lowest row that holds something; 0 for an empty sheet."""
+        return max((row for row, _ in self.cells), default=0)
+
+    @property
+    def last_col(self) -> int:
+        """The rightmost column that holds something; 0 for an empty sheet."""
+        return max((col for _, col in self.cells), default=0)
+
+
+@dataclass(frozen=True)
+class Book:
+    """An opened workbook or folder of tables."""
+
+    path: Path
+    sheets: tuple[Sheet, ...]
+    date_1904: bool = False
+    facts: Mapping[str, str] = field(default_factory=dict)
+    """What else was noticed on opening, for the reading notes: format, encoding, delimiter."""

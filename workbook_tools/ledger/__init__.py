@@ -1,0 +1,1 @@
+"""Frozen records of bins and entries that know their cell, and the checks on them."""

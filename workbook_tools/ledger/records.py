@@ -1,0 +1,112 @@
+"""Bins, entries and the ledger that holds them: frozen, each knowing the cells it came from."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from workbook_tools.intake.settings import Settings
+from workbook_tools.intake.values import Amount, Fact, Number, When, Words
+from workbook_tools.problems import CellRef
+
+
+@dataclass(frozen=True)
+class Bin:
+    """One bin, with every fact of its row by field key (see ``fields.BIN_FIELDS``)."""
+
+    name: str
+    where: CellRef
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+    listed: bool = True
+    """False for a bin that only the log names."""
+
+    def text(self, key: str) -> str:
+        """The keeper's text of a field, empty when missing."""
+        fact = self.facts.get(key)
+        return fact.text if fact else ""
+
+    @property
+    def species(self) -> str:
+        """Species as the keeper writes it."""
+        return self.text("species")
+
+    @property
+    def line(self) -> str:
+        """Line as the keeper writes it."""
+        return self.text("line")
+
+    @property
+    def place(self) -> str:
+        """Shelf or rack as the keeper writes it."""
+        return self.text("place")
+
+    def word(self, key: str, otherwise: str = "") -> str:
+        """One of our own words for a CHOICE field (status, appetite, ventilation)."""
+        fact = self.facts.get(key)
+        if fact is None or not isinstance(fact.value, Words) or not fact.value.keys:
+            return otherwise
+        return fact.value.keys[0]
+
+    @property
+    def started(self) -> When | None:
+        """When it was set up, if that is known."""
+        fact = self.facts.get("started")
+        return fact.value if fact and isinstance(fact.value, When) else None
+
+    def amount(self, key: str) -> Amount | None:
+        """A measure such as ``volume`` (l), ``floor`` (dm2), ``depth`` (cm)."""
+        fact = self.facts.get(key)
+        return fact.value if fact and isinstance(fact.value, Amount) else None
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One logged fact: one act on one day for one bin or several.
+
+    ``bins`` holds the names as the ledger knows them; empty for an entry of the room or the house. ``when`` is None
+    for a fact of the bin list that carries no date. ``facts`` are those of its row that belong to this act.
+    """
+
+    act: str
+    when: When | None
+    bins: tuple[str, ...]
+    where: CellRef
+    facts: Mapping[str, Fact] = field(default_factory=dict)
+
+    def text(self, key: str) -> str:
+        """The keeper's text of a field, empty when missing."""
+        fact = self.facts.get(key)
+        return fact.text if fact else ""
+
+    def state(self, key: str) -> str:
+        """The first of our own words for a STATE field, empty when missing."""
+        fact = self.facts.get(key)
+        if fact is None or not isinstance(fact.value, Words) or not fact.value.keys:
+            return ""
+        return fact.value.keys[0]
+
+    def number(self, key: str) -> Number | None:
+        """The number of a NUMBER or AMOUNT field."""
+        fact = self.facts.get(key)
+        if fact is None:
+            return None
+        if isinstance(fact.value, Amount):
+            return fact.value.number
+        return fact.value if isinstance(fact.value, Number) else None
+
+    @property
+    def day(self) -> dt.date | None:
+        """The last day it can have been: what a due date counts from when the day isn't exact is ``when.first``."""
+        return self.when.last if self.when else None
+
+
+@dataclass(frozen=True)
+class Ledger:
+    """All that was read: bins by name in the keeper's order, entries by date, settings, and how much was used."""
+
+    bins: Mapping[str, Bin]
+    entries: tuple[Entry, ...]
+    settings: Settings = Settings()
+    rows_read: int = 0
+    rows_used: int = 0

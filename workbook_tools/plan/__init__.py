@@ -1,0 +1,1 @@
+"""Tasks, due dates and changes from the ledger."""

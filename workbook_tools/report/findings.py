@@ -1,0 +1,36 @@
+"""All that a report is made from, gathered in one record."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from workbook_tools.intake.tables import Table
+from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
+from workbook_tools.plan.rhythm import Rhythm
+from workbook_tools.problems import Problem
+
+
+@dataclass(frozen=True)
+class Findings:
+    """What the stages found, for one workbook and one day.
+
+    ``source`` is the file's name without its folder. ``region`` is a language and country such as en-GB. ``paper`` is
+    A4 or Letter. ``notes`` are sentences on how the file was read (day-month order, quart, decimal sign).
+    """
+
+    source: str
+    on: dt.date
+    since: dt.date
+    region: str
+    paper: str
+    ledger: Ledger
+    tables: tuple[Table, ...]
+    notes: tuple[str, ...]
+    problems: tuple[Problem, ...]
+    tasks: tuple[Task, ...]
+    rhythm: Rhythm
+    changes: tuple[SubstrateChange, ...]
+    next_changes: tuple[NextChange, ...]
+    happenings: tuple[Happening, ...]

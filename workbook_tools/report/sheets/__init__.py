@@ -1,0 +1,1 @@
+"""One module a sheet: its first line, columns and rows as data."""
