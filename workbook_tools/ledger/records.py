@@ -107,6 +107,6 @@ class Ledger:
 
     bins: Mapping[str, Bin]
     entries: tuple[Entry, ...]
-    settings: Settings = Settings()
+    settings: Settings = field(default_factory=Settings)
     rows_read: int = 0
     rows_used: int = 0
