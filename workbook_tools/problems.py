@@ -7,7 +7,7 @@ remedy stand together in :data:`KINDS`; code elsewhere gives a code, a cell and 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from string import Formatter
 
@@ -121,6 +121,17 @@ def in_cell_order(problems: Iterable[Problem]) -> list[Problem]:
     return sorted(problems, key=lambda p: (p.where, p.code, p.value))
 
 
+def merged(problems: Iterable[Problem]) -> list[Problem]:
+    """Make one problem of those that say the same, the first cell first and the others in ``also``; order kept."""
+    first: dict[tuple[str, str, str], Problem] = {}
+    cells: dict[tuple[str, str, str], dict[CellRef, None]] = {}
+    for problem in problems:
+        key = (problem.code, problem.says, problem.value)
+        first.setdefault(key, problem)
+        cells.setdefault(key, {}).update(dict.fromkeys(problem.cells))
+    return [replace(first[key], where=places[0], also=tuple(places[1:])) for key in first if (places := [*cells[key]])]
+
+
 class CannotRead(Exception):
     """Nothing of the file could be read; carries the one problem that says why."""
 
@@ -133,11 +144,82 @@ KINDS: dict[str, Kind] = {
     # --- the file -------------------------------------------------------------------------------------------
     "file.missing": Kind(Severity.STOPS, "There is no file or folder {path}.", "Check the name and the folder."),
     # --- sheets and tables ----------------------------------------------------------------------------------
+    "tables.not_used": Kind(
+        Severity.DROPS_ROW,
+        "The table in {area} has no column that could be taken for bins or dates, so none of it was used.",
+        "Give it a heading such as 'Bin' or 'Date'.",
+    ),
+    "tables.outside": Kind(
+        Severity.DROPS_CELL,
+        "{cells} on this sheet stand in no table with headings, so they were not used.",
+        "If they matter, put them under headings such as 'Bin' and 'Date'.",
+    ),
+    "tables.none": Kind(
+        Severity.STOPS,
+        "No list of bins and no log was found. Looked for a row of headings with 'Bin' or 'Date' beside others; "
+        "found {found}.",
+        "Put headings such as Date, Bin and Done over the columns, or start from the blank workbook: "
+        "frassbook new FILE.xlsx.",
+    ),
+    "tables.title": Kind(
+        Severity.KEPT, "A row with a single text was taken for a title.", "Nothing, if that is right."
+    ),
     # --- headings -------------------------------------------------------------------------------------------
+    "headings.unknown": Kind(
+        Severity.DROPS_CELL,
+        "The heading '{heading}' is not known, so the {cells} filled cells below it were not used.",
+        "Give the column a heading of the list in docs/columns.md, or leave it if it doesn't matter.",
+    ),
+    "headings.guessed": Kind(
+        Severity.KEPT,
+        "The heading '{heading}' was taken for '{field}'.",
+        "Nothing, if that is right; otherwise change the heading.",
+    ),
+    "headings.missing": Kind(
+        Severity.DROPS_CELL,
+        "This column has no heading, so the {cells} filled cells in it were not used.",
+        "Write a heading above it.",
+    ),
     # --- dates ----------------------------------------------------------------------------------------------
     # --- numbers and amounts --------------------------------------------------------------------------------
     # --- words ----------------------------------------------------------------------------------------------
     # --- bins -----------------------------------------------------------------------------------------------
     # --- settings -------------------------------------------------------------------------------------------
+    "settings.unknown": Kind(
+        Severity.DROPS_CELL,
+        "'{setting}' is no setting that is known, so it was not used.",
+        "The settings are listed in docs/columns.md.",
+    ),
+    "settings.value": Kind(
+        Severity.DROPS_CELL, "This is not a value for '{setting}', so it was not used.", "Write {kind}."
+    ),
+    "settings.range": Kind(
+        Severity.DROPS_CELL,
+        "The value for '{setting}' is out of range, so it was not used.",
+        "Write a value from {low} to {high} {unit}.",
+    ),
+    "settings.word_alone": Kind(
+        Severity.DROPS_CELL, "The word '{word}' has no meaning beside it.", "Write what it means under 'Means'."
+    ),
+    "settings.word_unplaced": Kind(
+        Severity.DROPS_CELL,
+        "The meaning given for the word '{word}' is not known, so the word was not used.",
+        "Write one of our own words as its meaning; they are listed in docs/columns.md.",
+    ),
+    "setting.region": Kind(
+        Severity.KEPT,
+        "This is not a language and country we know; dates and numbers are shown as in {used}.",
+        "Write a language and country such as en-GB, en-US or de-DE.",
+    ),
+    "setting.out_of_range": Kind(
+        Severity.DROPS_CELL,
+        "'{setting}' is not a number of days between {low} and {high}; {used} days are used.",
+        "Write a whole number of days, or leave the cell empty.",
+    ),
+    "setting.for_nothing": Kind(
+        Severity.KEPT,
+        "'{setting}' is set for '{scope}', which is no bin, species or line in the list of bins.",
+        "Write the bin, species or line as it stands in the list of bins.",
+    ),
     # --- the ledger's checks --------------------------------------------------------------------------------
 }

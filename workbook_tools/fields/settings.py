@@ -83,6 +83,22 @@ SETTINGS: tuple[Setting, ...] = (
         scoped=True,
     ),
     Setting(
+        "every.trap",
+        "Look at straggler traps every",
+        "Days between looks at the trap of a straggler tub.",
+        "days",
+        listed("traps every; trap every; stragglers every; check traps every"),
+        scoped=True,
+    ),
+    Setting(
+        "quarantine.days",
+        "Quarantine lasts",
+        "Days a bin stays in quarantine.",
+        "days",
+        listed("quarantine; quarantine days; quarantine for; days in quarantine"),
+        scoped=True,
+    ),
+    Setting(
         "after.leftovers",
         "Look at leftovers after",
         "Days from a feeding to the look at what is left.",

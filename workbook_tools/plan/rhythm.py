@@ -1,0 +1,122 @@
+"""How often each kind of care is due for a bin: the keeper's own setting, else common practice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from workbook_tools.defaults import DEFAULTS, Default
+from workbook_tools.fields import SETTINGS
+from workbook_tools.intake.settings import Settings, SettingValue
+from workbook_tools.ledger.records import Bin, Ledger
+from workbook_tools.problems import Problem
+
+SOURCES = {
+    "practice": "common practice",
+    "derived": "worked out from common practice",
+    "judgement": "a choice of this program",
+}
+"""What is said of a default, by where it comes from."""
+
+KEYS = tuple(key for key in DEFAULTS if key.split(".")[0] in ("every", "after", "first", "quarantine"))
+LABELS = {setting.key: setting.label for setting in SETTINGS} | {
+    "first.look": "First look at a new bin after",
+    "first.food": "First feeding of a new bin after",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """A number of days, in words whose it is, and the default it stands for or replaces."""
+
+    days: int
+    said: str
+    default: Default
+
+
+@dataclass(frozen=True, slots=True)
+class RhythmRow:
+    """One line of the rhythm as used. ``scope`` is a bin, species or line, empty for all."""
+
+    key: str
+    label: str
+    scope: str
+    days: int
+    said: str
+    default: Default
+
+
+@dataclass(frozen=True)
+class Rhythm:
+    """The care rhythm of one keeper: settings over defaults."""
+
+    settings: Settings = field(default_factory=Settings)
+    _known: dict[tuple[str, str, str, str], Interval] = field(default_factory=dict, compare=False, repr=False)
+
+    def days(self, key: str, bin: Bin | None = None) -> Interval:
+        """Return the interval for one kind of care, such as ``every.moss``, of one bin.
+
+        The first setting found is used, in the order: this bin, its species, its line, all bins; else the default.
+        A setting that is no number within the default's range is passed over.
+
+        Raises
+        ------
+        KeyError
+            There is no such default.
+        """
+        scopes = (bin.name, bin.species, bin.line) if bin else ("", "", "")
+        interval = self._known.get((key, *scopes))
+        if interval is None:
+            interval = self._known[(key, *scopes)] = self._look_up(key, scopes)
+        return interval
+
+    def _look_up(self, key: str, scopes: tuple[str, ...]) -> Interval:
+        default = DEFAULTS[key]
+        for scope in dict.fromkeys((*scopes, "")):
+            for value in self.settings.values:
+                if value.key == key and value.scope.casefold() == scope.casefold() and _usable(value, default):
+                    said = f"your setting for {value.scope}" if value.scope else "your setting"
+                    return Interval(round(float(value.value)), said, default)  # type: ignore[arg-type]
+        return Interval(round(default.value), SOURCES.get(default.source, default.source), default)
+
+    def set_by_keeper(self, key: str) -> bool:
+        """Whether the keeper set this kind of care for anything at all."""
+        return any(value.key == key and _usable(value, DEFAULTS[key]) for value in self.settings.values)
+
+    def rows(self) -> list[RhythmRow]:
+        """List the rhythm as used: for each kind of care the line for all bins, then the keeper's exceptions."""
+        rows = []
+        for key in KEYS:
+            whole = self.days(key)
+            rows.append(RhythmRow(key, LABELS.get(key, key), "", whole.days, whole.said, whole.default))
+            for value in self.settings.values:
+                if value.key == key and value.scope and _usable(value, DEFAULTS[key]):
+                    days = round(float(value.value))  # type: ignore[arg-type]
+                    rows.append(RhythmRow(key, LABELS.get(key, key), value.scope, days, "your setting", whole.default))
+        return rows
+
+
+def _usable(value: SettingValue, default: Default) -> bool:
+    return isinstance(value.value, (int, float)) and default.low <= value.value <= default.high
+
+
+def rhythm_of(ledger: Ledger) -> tuple[Rhythm, list[Problem]]:
+    """Return the rhythm of a ledger's settings, with the settings that can't be used or fit no bin."""
+    rhythm = Rhythm(ledger.settings)
+    scopes = {text.casefold() for bin in ledger.bins.values() for text in (bin.name, bin.species, bin.line) if text}
+    problems = []
+    for value in ledger.settings.values:
+        if value.key not in KEYS:
+            continue
+        label, default = LABELS.get(value.key, value.key), DEFAULTS[value.key]
+        if not _usable(value, default):
+            facts = {
+                "setting": label,
+                "low": f"{default.low:g}",
+                "high": f"{default.high:g}",
+                "used": rhythm.days(value.key).days,
+            }
+            problems.append(Problem("setting.out_of_range", value.where, facts, str(value.value)))
+        elif value.scope and value.scope.casefold() not in scopes:
+            facts = {"setting": label, "scope": value.scope}
+            problems.append(Problem("setting.for_nothing", value.where, facts, value.scope))
+    return rhythm, problems
