@@ -206,17 +206,12 @@ KINDS: dict[str, Kind] = {
         "The meaning given for the word '{word}' is not known, so the word was not used.",
         "Write one of our own words as its meaning; they are listed in docs/columns.md.",
     ),
-    "setting.region": Kind(
+    "settings.region": Kind(
         Severity.KEPT,
         "This is not a language and country we know; dates and numbers are shown as in {used}.",
         "Write a language and country such as en-GB, en-US or de-DE.",
     ),
-    "setting.out_of_range": Kind(
-        Severity.DROPS_CELL,
-        "'{setting}' is not a number of days between {low} and {high}; {used} days are used.",
-        "Write a whole number of days, or leave the cell empty.",
-    ),
-    "setting.for_nothing": Kind(
+    "settings.for_nothing": Kind(
         Severity.KEPT,
         "'{setting}' is set for '{scope}', which is no bin, species or line in the list of bins.",
         "Write the bin, species or line as it stands in the list of bins.",

@@ -100,23 +100,14 @@ def _usable(value: SettingValue, default: Default) -> bool:
 
 
 def rhythm_of(ledger: Ledger) -> tuple[Rhythm, list[Problem]]:
-    """Return the rhythm of a ledger's settings, with the settings that can't be used or fit no bin."""
+    """Return the rhythm of a ledger's settings, with the settings that fit no bin."""
     rhythm = Rhythm(ledger.settings)
     scopes = {text.casefold() for bin in ledger.bins.values() for text in (bin.name, bin.species, bin.line) if text}
     problems = []
     for value in ledger.settings.values:
         if value.key not in KEYS:
             continue
-        label, default = LABELS.get(value.key, value.key), DEFAULTS[value.key]
-        if not _usable(value, default):
-            facts = {
-                "setting": label,
-                "low": f"{default.low:g}",
-                "high": f"{default.high:g}",
-                "used": rhythm.days(value.key).days,
-            }
-            problems.append(Problem("setting.out_of_range", value.where, facts, str(value.value)))
-        elif value.scope and value.scope.casefold() not in scopes:
-            facts = {"setting": label, "scope": value.scope}
-            problems.append(Problem("setting.for_nothing", value.where, facts, value.scope))
+        if value.scope and value.scope.casefold() not in scopes:
+            facts = {"setting": LABELS.get(value.key, value.key), "scope": value.scope}
+            problems.append(Problem("settings.for_nothing", value.where, facts, value.scope))
     return rhythm, problems

@@ -120,4 +120,4 @@ def wording_of(settings: Settings) -> tuple[Wording, list[Problem]]:
     wording = Wording(str(setting.value))
     if wording.understood:
         return wording, []
-    return wording, [Problem("setting.region", setting.where, {"used": wording.region}, str(setting.value))]
+    return wording, [Problem("settings.region", setting.where, {"used": wording.region}, str(setting.value))]
