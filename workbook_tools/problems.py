@@ -142,8 +142,137 @@ class CannotRead(Exception):
 
 KINDS: dict[str, Kind] = {
     # --- the file -------------------------------------------------------------------------------------------
+    "file.own_report": Kind(
+        Severity.STOPS, "{path} is a report, not a workbook of bins.", "Name the workbook that you keep your bins in."
+    ),
     "file.missing": Kind(Severity.STOPS, "There is no file or folder {path}.", "Check the name and the folder."),
+    "file.no_permission": Kind(
+        Severity.STOPS, "The file may not be read from this account.", "Copy it to a folder of your own and try again."
+    ),
+    "file.unreadable": Kind(
+        Severity.STOPS, "The file can't be read: {reason}.", "Copy it to a folder on this computer and try again."
+    ),
+    "file.changing": Kind(
+        Severity.STOPS,
+        "The file keeps changing while it is read.",
+        "Wait until it is saved or synchronised, then try again.",
+    ),
+    "file.empty": Kind(Severity.STOPS, "The file is empty.", "Check that you saved it, or take a copy from a backup."),
+    "file.other_kind": Kind(
+        Severity.STOPS,
+        "The file holds {what}, not a workbook that can be read.",
+        "Give a workbook (.xlsx, .xlsm, .ods or .xls), a .csv file or a folder of .csv files; "
+        "a spreadsheet program can save as any of these.",
+    ),
+    "file.locked": Kind(
+        Severity.STOPS,
+        "The workbook is locked by a password.",
+        "Open it in a spreadsheet program, save a copy without a password, and give that copy.",
+    ),
+    "file.damaged": Kind(
+        Severity.STOPS,
+        "The file is damaged or cut short: {reason}.",
+        "Open it in a spreadsheet program and save it again, or take a copy from a backup.",
+    ),
+    "file.unsafe": Kind(
+        Severity.STOPS,
+        "The file declares a document type of its own, which no spreadsheet program writes and which can do harm.",
+        "Open it in a spreadsheet program and save it again under a new name.",
+    ),
+    "file.too_big": Kind(
+        Severity.STOPS,
+        "The file is too big: {what} is {size}, and at most {limit} is read.",
+        "Move old logs and pictures to another file and save again.",
+    ),
+    "file.no_tables": Kind(
+        Severity.STOPS,
+        "The folder holds no .csv file.{found}",
+        "Give the workbook itself, or a folder with one .csv file for each sheet.",
+    ),
+    "file.no_sheets": Kind(
+        Severity.STOPS, "The workbook has no sheet with cells.", "Check that this is the workbook you mean."
+    ),
+    "file.spread": Kind(
+        Severity.STOPS,
+        "A cell far away from all others, {cell}, makes this old kind of workbook too large to read.",
+        "Clear that cell, or save the workbook as .xlsx.",
+    ),
+    "file.left_out": Kind(
+        Severity.DROPS_ROW,
+        "The file {name} in the folder was left out. {reason}",
+        "Mend it or take it out of the folder.",
+    ),
+    "sheet.damaged": Kind(
+        Severity.DROPS_ROW,
+        "The sheet couldn't be read: {reason}.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "sheet.too_large": Kind(
+        Severity.DROPS_ROW,
+        "The sheet has too many cells: it was read down to row {row}, and what follows was left out.",
+        "Delete formulas filled down below your table, or move old entries to another file.",
+    ),
+    "sheet.not_all_read": Kind(
+        Severity.DROPS_CELL,
+        "The sheet holds {there} filled cells, but only {read} could be read.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "cell.error": Kind(
+        Severity.DROPS_CELL,
+        "The cell shows {error} instead of a value.",
+        "Mend the formula, or type the value over it.",
+    ),
+    "cell.not_calculated": Kind(
+        Severity.DROPS_CELL,
+        "The formula in this cell has never been worked out, so the file holds no value for it.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "cell.old_result": Kind(
+        Severity.KEPT,
+        "The file asks for its formulas to be worked out again, so the value of this formula may be out of date.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "cell.early_date": Kind(
+        Severity.DROPS_CELL,
+        "The cell is shown as a date, but the number in it is too small for a date that can be meant.",
+        "Show the cell as a number if you typed a number; otherwise type the date again.",
+    ),
+    "cell.no_date": Kind(
+        Severity.DROPS_CELL,
+        "The cell is shown as a date, but the number in it is outside all dates.",
+        "Show the cell as a number if you typed a number; otherwise type the date again.",
+    ),
+    "cell.covered": Kind(
+        Severity.DROPS_CELL,
+        "The cell lies under a merged cell, so its value can't be seen in the sheet.",
+        "Unmerge the cells and clear the value, or move it to where it belongs.",
+    ),
+    "cell.unprintable": Kind(
+        Severity.KEPT,
+        "The text holds characters that can't be seen or printed; they were left out.",
+        "Type the text again.",
+    ),
+    "csv.encoding": Kind(
+        Severity.KEPT,
+        "The file isn't in UTF-8; it was read as Windows text (cp1252), so accents may be wrong.",
+        "Save it as CSV UTF-8.",
+    ),
+    "csv.open_quote": Kind(
+        Severity.KEPT,
+        "A quotation mark is opened here and never closed; this line was read without regard to it.",
+        'Close the quotation mark, or write two of them ("") for a mark that is part of the text.',
+    ),
+    "csv.long_quote": Kind(
+        Severity.KEPT,
+        "The text in quotation marks runs over {lines} lines that look like rows of the table.",
+        'Check the quotation marks here: write two of them ("") for a mark that is part of the text.',
+    ),
     # --- sheets and tables ----------------------------------------------------------------------------------
+    "sheets.no_table": Kind(
+        Severity.DROPS_CELL,
+        "No table was found on this sheet, so its {cells} filled cells were not used.",
+        "If it is a list of bins or a log, put headings such as 'Bin' and 'Date' over its columns.",
+    ),
     "tables.not_used": Kind(
         Severity.DROPS_ROW,
         "The table in {area} has no column that could be taken for bins or dates, so none of it was used.",
@@ -181,9 +310,77 @@ KINDS: dict[str, Kind] = {
         "Write a heading above it.",
     ),
     # --- dates ----------------------------------------------------------------------------------------------
+    "dates.carried": Kind(
+        Severity.KEPT,
+        "There is no date here; that of the row above was taken.",
+        "Nothing, if that is right; otherwise write the date.",
+    ),
+    "dates.not_a_time": Kind(Severity.DROPS_CELL, "This is no time of day, so it was not used.", "Write it as 18:30."),
     # --- numbers and amounts --------------------------------------------------------------------------------
     # --- words ----------------------------------------------------------------------------------------------
+    "words.unknown": Kind(
+        Severity.KEPT,
+        "The word '{word}' under '{field}' is not known. The row was kept, without it.",
+        "Write a word of the list in docs/columns.md, or say what yours means on a Settings sheet under "
+        "'Word' and 'Means'.",
+    ),
+    "words.guessed": Kind(
+        Severity.KEPT,
+        "'{word}' was taken for '{means}'.",
+        "Nothing, if that is right; otherwise say what it means on a Settings sheet under 'Word' and 'Means'.",
+    ),
+    "words.number_for_state": Kind(
+        Severity.DROPS_CELL,
+        "A number stands under '{field}', where a word is needed; its scale is not known.",
+        "Write a word, or a percentage with its % sign.",
+    ),
+    "values.ditto_alone": Kind(
+        Severity.DROPS_CELL, "A ditto mark stands here, but there is nothing above it.", "Write the value out."
+    ),
     # --- bins -----------------------------------------------------------------------------------------------
+    "bins.no_name": Kind(
+        Severity.DROPS_ROW, "This row of the list of bins has no name, so it was left out.", "Write a name for the bin."
+    ),
+    "bins.two_in_row": Kind(
+        Severity.KEPT,
+        "This row was read as the bins {bins}, each with the same facts.",
+        "Give each bin a row of its own, if they differ.",
+    ),
+    "bins.twice": Kind(
+        Severity.KEPT,
+        "The bin {bin} stands on two rows of this list, first in {first}; they were read as one bin.",
+        "Keep one row for each bin, or give the second another name.",
+    ),
+    "bins.differ": Kind(
+        Severity.KEPT,
+        "For the bin {bin}, '{heading}' stands twice and differs: '{other}' in {cell} was used.",
+        "Make the two the same, or clear the wrong one.",
+    ),
+    "bins.no_list": Kind(
+        Severity.KEPT,
+        "There is no list of bins, so the {count} bins are those that the log names.",
+        "Add a sheet with a row for each bin, if you want species, place and start in the report.",
+    ),
+    "bins.unlisted": Kind(
+        Severity.KEPT,
+        "The log names the bin {bin}, which no list of bins has.{hint}",
+        "Add it to the list of bins, or write the name as it stands there.",
+    ),
+    "bins.alike": Kind(
+        Severity.KEPT,
+        "This was taken for the bin {bins}.",
+        "Write the name as it stands in the list of bins, to be sure.",
+    ),
+    "bins.rivals": Kind(
+        Severity.DROPS_ROW,
+        "This could mean {bins}, so the row was left out.",
+        "Write the name as it stands in the list of bins.",
+    ),
+    "bins.group_unknown": Kind(
+        Severity.DROPS_ROW,
+        "It can't be told which bins this means, so the row was left out.",
+        "Write the bins by name, or the place as it stands in the list of bins.",
+    ),
     # --- settings -------------------------------------------------------------------------------------------
     "settings.unknown": Kind(
         Severity.DROPS_CELL,
@@ -215,6 +412,38 @@ KINDS: dict[str, Kind] = {
         Severity.KEPT,
         "'{setting}' is set for '{scope}', which is no bin, species or line in the list of bins.",
         "Write the bin, species or line as it stands in the list of bins.",
+    ),
+    # --- rows of the log ------------------------------------------------------------------------------------
+    "log.no_date": Kind(
+        Severity.DROPS_ROW, "This row has no date that can be read, so it was left out.", "Write the day it was done."
+    ),
+    "log.no_bin": Kind(
+        Severity.DROPS_ROW, "This row names no bin, so it was left out.", "Write the bin or bins it was done to."
+    ),
+    "log.count_no_number": Kind(
+        Severity.KEPT,
+        "A count is logged without a number, so it was taken for a look at the bin.",
+        "Write the number counted; ~50, 30+ and 40-60 will do.",
+    ),
+    "log.number_of_which": Kind(
+        Severity.KEPT,
+        "The number could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
+        "Write a row for each, if that is wrong.",
+    ),
+    "log.amount_of_which": Kind(
+        Severity.KEPT,
+        "The amount could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
+        "Write a row for each, if that is wrong.",
+    ),
+    "log.amount_unit": Kind(
+        Severity.KEPT,
+        "An amount in this unit is unusual for '{act}', the only thing done that can have one.",
+        "Check the unit.",
+    ),
+    "log.amount_of_nothing": Kind(
+        Severity.KEPT,
+        "An amount stands here, but nothing in the row says what it is the amount of; it was kept and not used.",
+        "Write what was done: water, feed, leaves.",
     ),
     # --- the ledger's checks --------------------------------------------------------------------------------
 }

@@ -11,6 +11,13 @@ from workbook_tools.intake.values import Amount, Fact, Number, When, Words
 from workbook_tools.problems import CellRef
 
 
+def said(fact: Fact | None) -> str:
+    """The keeper's text of a fact, with a ditto mark filled in; empty when there is none."""
+    if fact is None:
+        return ""
+    return fact.value if isinstance(fact.value, str) else fact.text
+
+
 @dataclass(frozen=True)
 class Bin:
     """One bin, with every fact of its row by field key (see ``fields.BIN_FIELDS``)."""
@@ -22,9 +29,8 @@ class Bin:
     """False for a bin that only the log names."""
 
     def text(self, key: str) -> str:
-        """The keeper's text of a field, empty when missing."""
-        fact = self.facts.get(key)
-        return fact.text if fact else ""
+        """The keeper's text of a field, a ditto mark filled in; empty when missing."""
+        return said(self.facts.get(key))
 
     @property
     def species(self) -> str:
@@ -75,9 +81,8 @@ class Entry:
     facts: Mapping[str, Fact] = field(default_factory=dict)
 
     def text(self, key: str) -> str:
-        """The keeper's text of a field, empty when missing."""
-        fact = self.facts.get(key)
-        return fact.text if fact else ""
+        """The keeper's text of a field, a ditto mark filled in; empty when missing."""
+        return said(self.facts.get(key))
 
     def state(self, key: str) -> str:
         """The first of our own words for a STATE field, empty when missing."""

@@ -112,11 +112,14 @@ class Wording:
         return f"between {self.date(first)} and {self.date(last)}"
 
 
-def wording_of(settings: Settings) -> tuple[Wording, list[Problem]]:
-    """Return the wording of the keeper's region, with a problem when that isn't one we know."""
+def wording_of(settings: Settings, otherwise: str = FALLBACK) -> tuple[Wording, list[Problem]]:
+    """Return the wording of the keeper's region, with a problem when that isn't one we know.
+
+    ``otherwise`` is the region when the settings name none.
+    """
     setting = settings.find("region")
     if setting is None:
-        return Wording(), []
+        return Wording(otherwise), []
     wording = Wording(str(setting.value))
     if wording.understood:
         return wording, []

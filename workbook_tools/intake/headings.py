@@ -1,0 +1,134 @@
+"""Match a keeper's headings to fields by general rules: normalised words, synonyms, units, small slips."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+
+from rapidfuzz import fuzz
+
+from workbook_tools.fields import Field, Kind
+
+FILLER = frozenset({"the", "a", "an", "of", "my", "in", "is", "was", "were", "at", "for", "your", "this", "any"})
+UNITS: dict[str, str] = {
+    "ml": "ml", "millilitres": "ml", "milliliters": "ml", "cc": "ml", "l": "l", "litre": "l", "litres": "l",
+    "liter": "l", "liters": "l", "qt": "qt", "quart": "qt", "quarts": "qt", "gal": "gal", "gallon": "gal",
+    "gallons": "gal", "g": "g", "gr": "g", "gram": "g", "grams": "g", "kg": "kg", "oz": "oz", "cm": "cm", "mm": "mm",
+    "in": "in", "inch": "in", "inches": "in", "dm2": "dm2", "cm2": "cm2", "cup": "cup", "cups": "cup",
+    "tsp": "tsp", "tbsp": "tbsp", "c": "degC", "degc": "degC", "°c": "degC", "f": "degF", "degf": "degF",
+    "°f": "degF", "%": "percent", "percent": "percent", "rh%": "percent", "% rh": "percent", "rh": "percent",
+    "handfuls": "handful", "handful": "handful", "hf": "handful",
+}  # fmt: skip
+SCORE_USED = 0.7
+"""A heading below this score is not used."""
+SCORE_SURE = 0.95
+"""A heading from this score on is taken for granted; between the two it is listed as a guess."""
+
+_BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
+_SYMBOL = re.compile(r"[^\w†✝♀♂☀❄Δ%°²]+")
+_CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """A heading in normal form: its words, the unit it names, and what stood in brackets."""
+
+    words: tuple[str, ...]
+    unit: str = ""
+    aside: str = ""
+
+
+def _stem(word: str) -> str:
+    """Take the plural ending off a word of more than three letters."""
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
+
+
+def plain(text: str) -> str:
+    """Lower-case a text, take off accents and fold every run of other signs into one blank."""
+    folded = unicodedata.normalize("NFKD", text.replace("²", "2").replace("\u00ad", ""))
+    folded = "".join(ch for ch in folded if not unicodedata.combining(ch)).casefold()
+    return " ".join(_SYMBOL.sub(" ", folded).replace("_", " ").split())
+
+
+@lru_cache(maxsize=20_000)
+def normalise(text: str) -> Wording:
+    """Bring a heading into normal form; a unit is taken from brackets, else from a last word that is one."""
+    unit = aside = ""
+    spaced = _CAMEL.sub(" ", text)
+    for inside in _BRACKETS.findall(spaced):
+        if (found := UNITS.get(inside.strip().casefold().replace("²", "2"))) and not unit:
+            unit = found
+        else:
+            aside = f"{aside} {inside}".strip()
+    bare = plain(_BRACKETS.sub(" ", spaced)) or plain(aside) or plain(unit)
+    words = bare.split()
+    if len(words) > 1 and not unit and words[-1] in UNITS and words[-1] not in FILLER:
+        unit = UNITS[words.pop()]
+    elif len(words) == 1 and not unit and words[0] in UNITS and len(words[0]) > 1:
+        unit = UNITS[words[0]]
+    return Wording(tuple(words), unit, plain(aside))
+
+
+@lru_cache(maxsize=5_000)
+def _phrase(text: str) -> tuple[str, ...]:
+    return tuple(_stem(word) for word in plain(text).split())
+
+
+@lru_cache(maxsize=200_000)
+def likeness(words: tuple[str, ...], phrase: str) -> float:
+    """How surely heading words mean a phrase, 0 to 1: 1 for the same words, less when more or other words stand there.
+
+    Misleads for very short headings: a slip is looked for only from five letters on.
+    """
+    mine = tuple(_stem(word) for word in words)
+    theirs = _phrase(phrase)
+    if not mine or not theirs:
+        return 0.0
+    if mine == theirs:
+        return 1.0
+    core = tuple(word for word in mine if word not in FILLER)
+    if core == tuple(word for word in theirs if word not in FILLER) and core:
+        return 0.98
+    if "".join(mine) == "".join(theirs):
+        return 0.97
+    if len(theirs) > 1 and set(theirs) == set(core):
+        return 0.95
+    size = len(theirs)
+    inside = any(core[i : i + size] == theirs for i in range(len(core) - size + 1))
+    if inside and sum(map(len, theirs)) > 2:
+        return 0.55 + 0.4 * size / len(core)
+    whole, other = " ".join(mine), " ".join(theirs)
+    if min(len(whole), len(other)) >= 5 and abs(len(whole) - len(other)) <= 2 and fuzz.ratio(whole, other) >= 84:
+        return 0.8
+    return 0.0
+
+
+def score(words: tuple[str, ...], field: Field) -> float:
+    """The best likeness of heading words to any phrase of a field; earlier phrases win by a hair."""
+    best = 0.0
+    for place, phrase in enumerate(field.phrases):
+        best = max(best, likeness(words, phrase) - min(place, 40) * 1e-4)
+    return max(best, 0.0)
+
+
+def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[float, Field]]:
+    """Fields that a heading may mean, best first; ``group`` is the label of a heading row above it."""
+    wording = normalise(text)
+    above = normalise(group).words if group else ()
+    found = []
+    for field in fields:
+        alone = score(wording.words, field)
+        if wording.unit:
+            alone = max(alone * (0.6 if field.kind is Kind.NAME else 1.0), score((*wording.words, wording.unit), field))
+        joined = max(score(above + wording.words, field), score(wording.words + above, field)) if above else 0.0
+        if not wording.words and above:
+            joined = max(joined, score(above, field))
+        both = max(alone, joined * 1.001) if above else alone
+        if wording.unit and field.kind is Kind.AMOUNT:
+            both += 0.002
+        if both >= SCORE_USED:
+            found.append((both, field))
+    return sorted(found, key=lambda pair: -pair[0])

@@ -1,0 +1,185 @@
+"""Turn one cell into facts by the kind of its field; one function a kind."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from workbook_tools.fields import Field, Kind
+from workbook_tools.intake.amounts import Measures, read_amount, read_share
+from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.dates import DateStyle, read_date
+from workbook_tools.intake.lexicon import Lexicon, WordsFound
+from workbook_tools.intake.numbers import Decimal, read_number
+from workbook_tools.intake.values import Fact, Number, When, Words
+from workbook_tools.problems import Problem
+
+ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
+"""Marks for 'nothing' or 'not known': read as such, never as a value."""
+_CLOCK = re.compile(r"^(\d{1,2})[:.h](\d{2})?\s*(am|pm)?$", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Context:
+    """What holds for the whole file while its cells are read."""
+
+    style: DateStyle
+    decimal: Decimal
+    measures: Measures
+    lexicon: Lexicon
+
+
+@dataclass(frozen=True)
+class Place:
+    """What holds for one cell: its field, the unit in its heading, and a near date for a missing year."""
+
+    field: Field
+    unit: str = ""
+    near: dt.date | None = None
+    groups: Mapping[str, str] = field(default_factory=dict)
+
+
+Meaning = tuple[list[Fact], list[Problem]]
+
+
+def read_cell(cell: Cell, place: Place, context: Context) -> Meaning:
+    """Read one cell as its field says. What can't be read is a problem that names the cell; the text is kept."""
+    return READERS[place.field.kind](cell, place, context)
+
+
+def _problem(code: str, facts: Mapping[str, object], cell: Cell) -> list[Problem]:
+    return [Problem(code, cell.ref, facts, cell.text)] if code else []
+
+
+def _text(cell: Cell, place: Place, context: Context) -> Meaning:
+    if cell.text.strip().casefold() in ABSENT:
+        return [], []
+    return [Fact(place.field.key, cell.text, cell)], []
+
+
+def _date(cell: Cell, place: Place, context: Context) -> Meaning:
+    coarse = place.field.key in ("started", "last_substrate_change")
+    reading = read_date(cell, context.style, near=place.near, latest=None, coarse=coarse)
+    facts = [Fact(place.field.key, reading.when, cell, reading.guessed)] if reading.when else []
+    return facts, _problem(reading.code, reading.facts, cell)
+
+
+def _time(cell: Cell, place: Place, context: Context) -> Meaning:
+    value = cell.value
+    if isinstance(value, dt.datetime):
+        value = value.time()
+    if isinstance(value, dt.time):
+        return [Fact(place.field.key, value, cell)], []
+    if found := _CLOCK.match(cell.text.strip()):
+        hour, minute = int(found[1]), int(found[2] or 0)
+        if found[3]:
+            hour = hour % 12 + (12 if found[3].casefold() == "pm" else 0)
+        if hour < 24 and minute < 60:
+            return [Fact(place.field.key, dt.time(hour, minute), cell)], []
+    if cell.text.strip().casefold() in ABSENT:
+        return [], []
+    return [], _problem("dates.not_a_time", {}, cell)
+
+
+def _number(cell: Cell, place: Place, context: Context) -> Meaning:
+    reading = read_number(cell.value if _is_number(cell.value) else cell.text, context.decimal)
+    facts = [Fact(place.field.key, reading.number, cell, reading.guessed)] if reading.number else []
+    if reading.number and reading.rest and place.field.implies == "count":
+        facts.append(Fact("way", reading.rest, cell))
+    return facts, _problem(reading.code, reading.facts, cell)
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
+    value = cell.value
+    if isinstance(value, bool):
+        return [Fact(place.field.key, value, cell)], []
+    text = cell.text if not _is_number(value) or not place.unit else f"{cell.text} {place.unit}"
+    if not _is_number(value) and place.unit and re.fullmatch(r"[~<>≈]?\s*[\d.,/½¼¾]+\s*\+?", cell.text.strip()):
+        text = f"{cell.text.strip()} {place.unit}"
+    reading = read_amount(text, usual=place.field.unit, measures=context.measures, decimal=context.decimal)
+    facts = []
+    if reading.amount:
+        facts.append(Fact(place.field.key, reading.amount, cell, reading.amount.guessed))
+    elif reading.truth is not None:
+        facts.append(Fact(place.field.key, reading.truth, cell))
+    return facts, _problem(reading.code, reading.facts, cell)
+
+
+def _share(cell: Cell, place: Place, context: Context) -> Meaning:
+    if place.field.unit == "percent":
+        return _amount(cell, place, context)
+    reading = read_share(cell.value if _is_number(cell.value) else cell.text, decimal=context.decimal)
+    facts = [Fact(place.field.key, reading.amount, cell, reading.amount.guessed)] if reading.amount else []
+    return facts, _problem(reading.code, reading.facts, cell)
+
+
+def _act(cell: Cell, place: Place, context: Context) -> Meaning:
+    if cell.text.strip().casefold() in ABSENT:
+        return [], []
+    found = context.lexicon.read_acts(cell.text)
+    facts = [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))]
+    for states, keys in found.states.items():
+        facts.append(Fact({"moss": "moss", "leftovers": "leftovers", "finding": "seen"}[states], Words(keys), cell, True))
+    return facts, _word_problems(found, cell, place)
+
+
+def _word_problems(found: WordsFound, cell: Cell, place: Place) -> list[Problem]:
+    label = place.field.label
+    problems = [Problem("words.unknown", cell.ref, {"word": word, "field": label}, word) for word in found.unknown]
+    problems += [
+        Problem("words.guessed", cell.ref, {"word": word, "means": means}, word) for word, means in found.guessed
+    ]
+    return problems
+
+
+def _state(cell: Cell, place: Place, context: Context) -> Meaning:
+    if isinstance(cell.value, bool):
+        return [Fact(place.field.key, Words(("yes" if cell.value else "no",)), cell)], []
+    text = cell.text.strip()
+    if text.casefold() in ABSENT and place.field.states != "truth":
+        return [], []
+    found = context.lexicon.read_state(text, place.field.states)
+    if found.keys:
+        return [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))], _word_problems(found, cell, place)
+    reading = read_number(cell.value if _is_number(cell.value) else text, context.decimal)
+    if reading.number and not reading.rest and place.field.key in ("young", "substrate"):
+        return _counted_state(cell, place, reading.number, context)
+    return [Fact(place.field.key, Words(()), cell)], _word_problems(found, cell, place)
+
+
+def _counted_state(cell: Cell, place: Place, number: Number, context: Context) -> Meaning:
+    """A number where words are usual: how many mancas, or the share of substrate still to be recognised."""
+    if place.field.key == "young":
+        words = Words(("yes",) if number.high > 0 else ("no",))
+        return [Fact("young", words, cell), Fact("young_number", number, cell)], []
+    reading = read_share(cell.value if _is_number(cell.value) else cell.text, decimal=context.decimal)
+    if reading.amount and ("%" in cell.text or place.unit == "percent"):
+        return [Fact("substrate", Words(()), cell), Fact("recognisable", reading.amount, cell, True)], []
+    return [Fact("substrate", Words(()), cell)], _problem("words.number_for_state", {"field": place.field.label}, cell)
+
+
+READERS: Mapping[Kind, Callable[[Cell, Place, Context], Meaning]] = {
+    Kind.NAME: _text,
+    Kind.BINS: _text,
+    Kind.TEXT: _text,
+    Kind.DATE: _date,
+    Kind.TIME: _time,
+    Kind.NUMBER: _number,
+    Kind.AMOUNT: _amount,
+    Kind.SHARE: _share,
+    Kind.ACT: _act,
+    Kind.STATE: _state,
+    Kind.TRUTH: _state,
+    Kind.CHOICE: _state,
+}
+
+
+def when_of(facts: list[Fact]) -> When | None:
+    """The date among facts, if there is one."""
+    return next((fact.value for fact in facts if isinstance(fact.value, When)), None)

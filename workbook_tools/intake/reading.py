@@ -1,0 +1,181 @@
+"""Read a whole workbook: settings, tables, the file's own day-month order and decimal sign, then every row."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.fields import Kind
+from workbook_tools.intake.amounts import Measures
+from workbook_tools.intake.cells import Book, Cell, Sheet
+from workbook_tools.intake.date_order import judge_order
+from workbook_tools.intake.dates import DateStyle
+from workbook_tools.intake.lexicon import Lexicon
+from workbook_tools.intake.meanings import Context
+from workbook_tools.intake.numbers import Decimal, judge_decimal
+from workbook_tools.intake.regions import Region, find_regions
+from workbook_tools.intake.roles import recognise
+from workbook_tools.intake.rows import read_rows
+from workbook_tools.intake.settings import Settings
+from workbook_tools.intake.settings_sheet import SettingsRead, is_settings_sheet, read_settings
+from workbook_tools.intake.tables import Row, Table
+from workbook_tools.problems import CannotRead, CellRef, Problem, merged
+
+ORDER_SAYS = {"dmy": "day before month", "mdy": "month before day", "ymd": "year, month, day"}
+
+
+@dataclass(frozen=True)
+class Intake:
+    """What was read: tables as recognised, rows as facts, settings, and sentences on how the file was taken."""
+
+    tables: tuple[Table, ...]
+    rows: tuple[Row, ...]
+    settings: Settings
+    order: str
+    notes: tuple[str, ...]
+
+
+def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
+    """Read a workbook as it stood on a day.
+
+    Raises
+    ------
+    CannotRead
+        It holds neither a list of bins nor a log.
+    """
+    setting_sheets = [sheet for sheet in book.sheets if is_settings_sheet(sheet)]
+    sheets = [sheet for sheet in book.sheets if sheet not in setting_sheets]
+    read, problems = read_settings(setting_sheets)
+    lexicon, word_problems = _lexicon(read)
+    problems += word_problems
+    tables: list[tuple[Table, Sheet]] = []
+    for sheet in sheets:
+        regions = find_regions(sheet)
+        for region in regions:
+            table, found = recognise(region, lexicon)
+            tables.append((table, sheet))
+            problems += found
+        problems += _outside(sheet, regions)
+    if not any(table.role in ("bins", "log") for table, _ in tables):
+        raise CannotRead(Problem("tables.none", CellRef(""), {"found": _found(book)}))
+    context, notes, style_problems = _style(book, tables, read.settings, lexicon, on)
+    problems += style_problems
+    rows: list[Row] = []
+    for table, sheet in tables:
+        if table.role in ("bins", "log"):
+            found_rows, found = read_rows(table, sheet, context)
+            rows += found_rows
+            problems += found
+        problems += [
+            Problem("tables.title", CellRef(table.sheet, row), {}, _row_text(sheet, row, table))
+            for row, why in table.passed_over.items()
+            if why.startswith("a title")
+        ]
+    every = (*(table for table, _ in tables), *read.tables)
+    return Intake(every, tuple(rows), read.settings, context.style.order, tuple(notes)), merged(problems)
+
+
+def _lexicon(read: SettingsRead) -> tuple[Lexicon, list[Problem]]:
+    lexicon = Lexicon({word: means for word, (means, _) in read.words.items()})
+    return lexicon, [
+        Problem("settings.word_unplaced", read.words[word][1].ref, {"word": word}, read.words[word][0])
+        for word in lexicon.unplaced
+    ]
+
+
+def _columns(tables: Sequence[tuple[Table, Sheet]], kinds: frozenset[Kind]) -> list[list[Cell]]:
+    """Cells of every column whose field is of one of the kinds, in row order."""
+    return [
+        [sheet.cells[row, col] for row in table.rows if (row, col) in sheet.cells]
+        for table, sheet in tables
+        for col, head in table.headings.items()
+        if head.field is not None and head.field.kind in kinds
+    ]
+
+
+def _style(
+    book: Book, tables: Sequence[tuple[Table, Sheet]], settings: Settings, lexicon: Lexicon, on: dt.date
+) -> tuple[Context, list[str], list[Problem]]:
+    """Settle what holds for the whole file: order of day and month, decimal sign, measures."""
+    problems: list[Problem] = []
+    notes: list[str] = []
+    said = settings.find("date_order")
+    if said:
+        order, sure = str(said.value), True
+        notes.append(f"Dates are read with {ORDER_SAYS[order]}, as your settings say ({said.where}).")
+    else:
+        verdict = judge_order(_columns(tables, frozenset({Kind.DATE})))
+        order, sure = verdict.order, verdict.sure
+        problems += verdict.problems
+        notes.append(f"Dates are read with {ORDER_SAYS[order]}: {verdict.reason}")
+    numbers = judge_decimal(_columns(tables, frozenset({Kind.NUMBER, Kind.AMOUNT, Kind.SHARE})))
+    problems += numbers.problems
+    decimal: Decimal = numbers.decimal
+    if numbers.reason:
+        notes.append(numbers.reason)
+    overrides = _measures(settings)
+    measures = Measures(overrides)
+    if book.date_1904:
+        notes.append("The workbook counts its dates from 1904; they were read so.")
+    notes += [f"{name}: {value}" for name, value in book.facts.items()]
+    style = DateStyle(order=order, sure=sure, on=on, date_1904=book.date_1904)  # type: ignore[arg-type]
+    return Context(style, decimal, measures, lexicon), notes, problems
+
+
+def _measures(settings: Settings) -> Mapping[str, float | str]:
+    """The keeper's own hobby measures by name, in the unit of their default."""
+    found: dict[str, float | str] = {}
+    for key in ("handful", "pinch", "splash", "cup", "quart"):
+        setting = settings.find(key)
+        if setting and isinstance(setting.value, float | str):
+            found[key] = setting.value
+    return found
+
+
+def _outside(sheet: Sheet, regions: Sequence[Region]) -> list[Problem]:
+    """Name what stands on a sheet but in no table: columns without a heading, and loose cells."""
+    if not sheet.cells:
+        return []
+    if not regions:
+        where = CellRef(sheet.name)
+        return [
+            Problem("sheets.no_table", where, {"cells": len(sheet.cells)}, next(iter(sheet.cells.values())).text[:80])
+        ]
+    problems: list[Problem] = []
+    titles = {row for region in regions for row in region.title_rows}
+    loose: list[Cell] = []
+    columns: dict[tuple[int, int], list[Cell]] = {}
+    for (row, col), cell in sorted(sheet.cells.items()):
+        inside = [region for region in regions if region.area.holds(row, col)]
+        if any(col in region.headings or row <= region.heading_row for region in inside) or row in titles:
+            continue
+        beside = inside or [
+            r for r in regions if r.heading_row < row <= r.area.bottom and col in (r.area.left - 1, r.area.right + 1)
+        ]
+        if beside:
+            columns.setdefault((id(beside[0]), col), []).append(cell)
+        else:
+            loose.append(cell)
+    for cells in columns.values():
+        also = tuple(cell.ref for cell in cells[1:])
+        problems.append(Problem("headings.missing", cells[0].ref, {"cells": len(cells)}, cells[0].text, also))
+    if loose:
+        also = tuple(cell.ref for cell in loose[1:])
+        count = "One cell" if len(loose) == 1 else f"{len(loose)} cells"
+        problems.append(Problem("tables.outside", loose[0].ref, {"cells": count}, loose[0].text, also))
+    return problems
+
+
+def _row_text(sheet: Sheet, row: int, table: Table) -> str:
+    return " | ".join(sheet.cells[row, col].text for col in table.headings if (row, col) in sheet.cells)
+
+
+def _found(book: Book) -> str:
+    """What a workbook holds, in words, for the sentence that says nothing could be used."""
+    parts = []
+    for sheet in book.sheets[:6]:
+        cells = sorted(sheet.cells.items())
+        first = ", ".join(f"'{cell.text[:20]}'" for _, cell in cells[:4])
+        parts.append(f"sheet '{sheet.name}' with {first}" if first else f"sheet '{sheet.name}', empty")
+    return "; ".join(parts) or "no sheets"
