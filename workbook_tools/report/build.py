@@ -1,0 +1,14 @@
+"""All sheets of the report, in their order."""
+
+from __future__ import annotations
+
+from workbook_tools.report.columns import SheetSpec
+from workbook_tools.report.findings import Findings
+from workbook_tools.report.sheets import bins, changes, due, methods, reading
+
+SHEETS = (due.sheet, changes.sheet, bins.sheet, reading.sheet, methods.sheet)
+
+
+def report_sheets(findings: Findings) -> tuple[SheetSpec, ...]:
+    """Make the sheets of the report as data, ready for :func:`~workbook_tools.report.writer.write_workbook`."""
+    return tuple(make(findings) for make in SHEETS)

@@ -1,0 +1,180 @@
+"""Sheet Bins: one line a bin, with what was last done in it and how busy its log has been."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter, defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from workbook_tools.fields import ACTS
+from workbook_tools.ledger.records import Bin, Entry
+from workbook_tools.plan.wording import Wording
+from workbook_tools.report.columns import Column, SheetSpec, Spark, TableSpec, Value
+from workbook_tools.report.findings import Findings
+
+NAME = "Bins"
+WEEKS = 26
+"""Weeks of the log that the small chart shows."""
+_COUNT_FIELDS = ("number", "last_count", "number_now")
+
+
+@dataclass(frozen=True)
+class BinLine:
+    """One bin with all that its line shows; ``weeks`` holds entries a week, the oldest first."""
+
+    bin: Bin
+    status: str
+    started: Value
+    last: Mapping[str, dt.date]
+    count: str
+    counted: Value
+    tasks: int
+    problems: int
+    weeks: tuple[int, ...] = field(default=(0,) * WEEKS)
+
+
+def sheet(findings: Findings) -> SheetSpec:
+    """Make the sheet from the ledger, with the open tasks and problems of each bin counted."""
+    wording = Wording(findings.region)
+    lines = bin_lines(findings, wording)
+    table = TableSpec(
+        "AllBins",
+        _columns(findings.on, wording),
+        lines,
+        when_empty="No bin was found.",
+        key=lambda line: line.bin.name,
+    )
+    about = f"The small chart shows entries a week over the {WEEKS} weeks up to {wording.date(findings.on)}."
+    return SheetSpec(NAME, _answer(lines, wording), (table,), (about,), frozen_columns=1)
+
+
+def _answer(lines: list[BinLine], wording: Wording) -> str:
+    by_status = Counter(line.status for line in lines)
+    named = wording.listing([f"{wording.number(number)} {status}" for status, number in by_status.most_common()])
+    species = len({line.bin.species.casefold() for line in lines if line.bin.species})
+    of_species = f" of {species} species" if species else ""
+    said = f"{wording.count(len(lines), 'bin')}{of_species}: {named}" if lines else "No bin was found"
+    busy = sum(line.tasks > 0 for line in lines)
+    return (
+        f"{said}. {wording.count(busy, 'bin')} {'has' if busy == 1 else 'have'} something due." if lines else said + "."
+    )
+
+
+def bin_lines(findings: Findings, wording: Wording) -> list[BinLine]:
+    """Gather one record a bin, in the keeper's order."""
+    entries: defaultdict[str, list[Entry]] = defaultdict(list)
+    for entry in findings.ledger.entries:
+        for name in entry.bins:
+            entries[name].append(entry)
+    tasks = Counter(task.bin for task in findings.tasks if task.days >= 0)
+    at = _problems_at(findings)
+    return [
+        _line(bin, entries[bin.name], tasks[bin.name], at, findings.on, wording)
+        for bin in findings.ledger.bins.values()
+    ]
+
+
+def _line(
+    bin: Bin,
+    entries: list[Entry],
+    tasks: int,
+    problems_at: Mapping[tuple[str, int], set[int]],
+    on: dt.date,
+    wording: Wording,
+) -> BinLine:
+    last: dict[str, dt.date] = {}
+    weeks = [0] * WEEKS
+    counted: Entry | None = None
+    for entry in entries:
+        if entry.day is not None and entry.day <= on:
+            last[entry.act] = max(entry.day, last.get(entry.act, entry.day))
+            week = WEEKS - 1 - (on - entry.day).days // 7
+            if week >= 0:
+                weeks[week] += 1
+        if entry.act == "count" and (entry.day is None or entry.day <= on) and not _newer(counted, entry):
+            counted = entry
+    rows = {(bin.where.sheet, bin.where.row), *((entry.where.sheet, entry.where.row) for entry in entries)}
+    problems: set[int] = set().union(*(problems_at.get(row, set()) for row in rows))
+    texts = (counted.text(key) for key in _COUNT_FIELDS) if counted else ()
+    started = bin.started
+    return BinLine(
+        bin,
+        _status(bin, entries, on),
+        (started.first if started.exact else wording.when(started)) if started else None,
+        last,
+        next((text for text in texts if text), ""),
+        (counted.day if counted.when.exact else wording.when(counted.when)) if counted and counted.when else None,
+        tasks,
+        len(problems),
+        tuple(weeks),
+    )
+
+
+def _newer(known: Entry | None, entry: Entry) -> bool:
+    return known is not None and (known.day or dt.date.min) > (entry.day or dt.date.min)
+
+
+_MAKES_STATUS = {"end": "gone", "rest": "resting", "quarantine": "quarantine", "release": "active", "start": "active"}
+
+
+def _status(bin: Bin, entries: list[Entry], on: dt.date) -> str:
+    """The status by the list of bins, else by the last entry that makes one."""
+    status = bin.word("status")
+    if status:
+        return status
+    made = [(entry.day, entry.act) for entry in entries if entry.act in _MAKES_STATUS and entry.day and entry.day <= on]
+    return _MAKES_STATUS[max(made)[1]] if made else "active"
+
+
+def _problems_at(findings: Findings) -> Mapping[tuple[str, int], set[int]]:
+    at: defaultdict[tuple[str, int], set[int]] = defaultdict(set)
+    for i, problem in enumerate(findings.problems):
+        for cell in problem.cells:
+            if cell.row:
+                at[cell.sheet, cell.row].add(i)
+    return at
+
+
+def _volume(line: BinLine) -> Value:
+    amount = line.bin.amount("volume")
+    return round(amount.number.best, 2) if amount else None
+
+
+def _last_column(act: str, heading: str) -> Column:
+    return Column(heading, lambda line: line.last.get(act), "date", 11, f"Last entry of: {ACTS[act].label}.")
+
+
+def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
+    weeks = [wording.date(on - dt.timedelta(weeks=WEEKS - 1 - i)) for i in range(WEEKS)]
+    return (
+        Column("Bin", lambda line: line.bin.name, width=9, note="The bin as you name it."),
+        Column("Species", lambda line: line.bin.species, width=18, note="As your list of bins has it."),
+        Column("Line", lambda line: line.bin.line, width=11, note="The line, morph or generation kept apart."),
+        Column("Place", lambda line: line.bin.place, width=10, note="The shelf or rack."),
+        Column("Status", lambda line: line.status, width=11, note="Active unless you wrote otherwise."),
+        Column("Litres", _volume, "amount", 9, "Volume of the box in litres."),
+        Column("Started", lambda line: line.started, "date", 11, "When it was set up, as near as you wrote it."),
+        _last_column("water", "Watered"),
+        _last_column("feed", "Fed"),
+        _last_column("leaf", "Leaf litter"),
+        _last_column("substrate_change", "Substrate changed"),
+        Column("Last count", lambda line: line.count, width=11, note="The last count, in your words."),
+        Column("Counted", lambda line: line.counted, "date", 11, "When that count was made."),
+        Column("Open tasks", lambda line: line.tasks, "number", 9, "Tasks that are late or due today."),
+        Column("Problems", lambda line: line.problems, "number", 11, "Problems in rows that name this bin."),
+        Column(
+            "Entries",
+            lambda line: sum(line.weeks),
+            "number",
+            10,
+            f"Entries in your log over the last {WEEKS} weeks.",
+        ),
+        Column(
+            "By week",
+            lambda line: None,
+            width=18,
+            note="The same entries week by week, the newest at the right. The numbers stand in hidden columns.",
+            spark=Spark(tuple(f"to {week}" for week in weeks), lambda line: line.weeks),
+        ),
+    )

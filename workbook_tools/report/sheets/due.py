@@ -1,0 +1,111 @@
+"""Sheet Due: what is due today, why, and since when; with boxes to fill in on the round."""
+
+from __future__ import annotations
+
+from workbook_tools.fields import STATES
+from workbook_tools.plan.records import Task
+from workbook_tools.plan.wording import Wording
+from workbook_tools.problems import Severity
+from workbook_tools.report.addresses import cell_spans
+from workbook_tools.report.columns import Column, Place, SheetSpec, TableSpec
+from workbook_tools.report.findings import Findings
+from workbook_tools.report.sheets import bins, reading
+
+NAME = "Due"
+_SEEN = {
+    "moss": tuple(STATES["moss"]),
+    "water": tuple(STATES["moss"]),
+    "leftovers": tuple(STATES["leftovers"]),
+    "substrate": tuple(STATES["substrate"]),
+    "substrate_look": tuple(STATES["substrate"]),
+    "look": tuple(STATES["finding"]),
+}
+_MOST_ROWS_NAMED = 3
+
+COLUMNS = (
+    Column(
+        "Bin",
+        lambda task: task.bin,
+        "link",
+        9,
+        "The bin as you name it. The link leads to its line on the sheet Bins.",
+        link=lambda task: Place(bins.NAME, task.bin),
+    ),
+    Column("Species", lambda task: task.species, width=17, note="As your list of bins has it."),
+    Column("Place", lambda task: task.place, width=9, note="The shelf or rack, as your list of bins has it."),
+    Column("Task", lambda task: task.label, width=18, note="What is due."),
+    Column("Due", lambda task: task.due, "date", 11, "The day it falls due, moved to a round day if you set those."),
+    Column(
+        "Days", lambda task: task.days, "days", 8, "Days late, today, or days to come. As a number: above 0 is late."
+    ),
+    Column("Why", lambda task: _why(task), width=42, note="What the due day rests on, and the rows it was read from."),
+    Column("Last done", lambda task: task.last, "date", 11, "The last day it was done, by your log or list of bins."),
+    Column("Done on", lambda task: None, "box_date", 11, "Empty, for you: the day you did it."),
+    Column(
+        "Seen",
+        lambda task: None,
+        "box",
+        13,
+        "Empty, for you: what you saw. The list offers words; your own will do.",
+        choices_for=lambda task: _SEEN.get(task.task.split(".")[-1], ()),
+    ),
+    Column("Amount", lambda task: None, "box", 10, "Empty, for you: how much, with its unit."),
+    Column("Note", lambda task: None, "box", 16, "Empty, for you: anything else."),
+)
+
+
+def sheet(findings: Findings) -> SheetSpec:
+    """Make the sheet from the tasks: late ones first, then today's, then those to come."""
+    wording = Wording(findings.region)
+    tasks = sorted(findings.tasks, key=lambda task: 0 if task.days > 0 else 1 if task.days == 0 else 2)
+    table = TableSpec(
+        "DueTasks",
+        COLUMNS,
+        tasks,
+        when_empty="Nothing is due in the days ahead.",
+        tone=lambda task: "late" if task.days > 0 else "today" if task.days == 0 else "soon",
+        toned=("Days",),
+    )
+    return SheetSpec(NAME, answer(findings, wording), (table,), _lines(findings, wording), frozen_columns=1)
+
+
+def answer(findings: Findings, wording: Wording) -> str:
+    """Say how much is late and due today, and what is most urgent; the first line of the sheet and of the screen."""
+    late = [task for task in findings.tasks if task.days > 0]
+    today = [task for task in findings.tasks if task.days == 0]
+    if not late and not today:
+        coming = min(findings.tasks, key=lambda task: task.due, default=None)
+        ahead = f" Next: {_named(coming)}, {wording.days(coming.days)}." if coming else ""
+        return f"Nothing is overdue and nothing is due today.{ahead}"
+    urgent = max(late or today, key=lambda task: task.days)
+    if late and today:
+        counts = f"{_tasks(wording, len(late))} overdue and {wording.number(len(today))} due today"
+    else:
+        counts = f"{_tasks(wording, len(late or today))} {'overdue' if late else 'due today'}"
+    return f"{counts}; most urgent: {_named(urgent)}, {wording.days(urgent.days)}."
+
+
+def _tasks(wording: Wording, number: int) -> str:
+    return f"{wording.count(number, 'task')} {'is' if number == 1 else 'are'}"
+
+
+def _named(task: Task) -> str:
+    return f"{task.bin}, {task.label[:1].lower()}{task.label[1:]}"
+
+
+def _why(task: Task) -> str:
+    spans = cell_spans(task.rests_on)
+    if not spans:
+        return task.why
+    named, more = ", ".join(spans[:_MOST_ROWS_NAMED]), len(spans) - _MOST_ROWS_NAMED
+    return f"{task.why} From {named}{f' and {more} more' if more > 0 else ''}."
+
+
+def _lines(findings: Findings, wording: Wording) -> tuple[str, ...]:
+    with_tasks = len({task.bin for task in findings.tasks})
+    line = f"{wording.weekday(findings.on)}, from {findings.source}. "
+    line += f"{wording.count(with_tasks, 'bin')} of {wording.number(len(findings.ledger.bins))} in this list. "
+    left_out = sum(problem.severity is not Severity.KEPT for problem in findings.problems)
+    if left_out:
+        line += f"Not all that you wrote could be used: see {reading.NAME}. "
+    return (line + "Fill in the boxes at the right as you go.",)

@@ -1,0 +1,130 @@
+"""Sheet Methods & sources: rules in plain words, every number used and whose it is, cautions, what is unknown."""
+
+from __future__ import annotations
+
+from workbook_tools.defaults import DEFAULTS, Default
+from workbook_tools.plan.rhythm import KEYS, SOURCES, RhythmRow
+from workbook_tools.plan.wording import Wording
+from workbook_tools.report import cautions
+from workbook_tools.report.columns import Column, SheetSpec, TableSpec
+from workbook_tools.report.findings import Findings
+
+NAME = "Methods & sources"
+_SOURCES = {**SOURCES, "sp811": "NIST Special Publication 811"}
+
+RULES: tuple[tuple[str, str], ...] = (
+    (
+        "When is a task due?",
+        "On the day it was last done plus the days of the rhythm below. If you set round days, it moves to the last "
+        "round day on or before that, so that it isn't late by waiting for the round.",
+    ),
+    (
+        "Which rhythm counts?",
+        "Your setting for the bin, else for its species, else for its line, else for all bins; without any, common "
+        "practice.",
+    ),
+    (
+        "Where does the last day come from?",
+        "From your log and from the days in your list of bins, the later of them. A month or a year without a day "
+        "counts from its first day. Entries dated after the day of this report are not used.",
+    ),
+    (
+        "Which bins get tasks?",
+        "All but those that rest or are gone. Straggler tubs are only kept damp and looked at for stragglers.",
+    ),
+    (
+        "When is the next change of substrate expected?",
+        "The life of substrate for the bin's appetite, counted from its last change; a change of a part only puts it "
+        "back by that part. Substrate that you last saw as spent or mostly frass is due now.",
+    ),
+    (
+        "What has changed?",
+        "Only what your dated log says. Nothing is remembered from one report to the next.",
+    ),
+    (
+        "What happens to what can't be read?",
+        "It is left out and named with its cell on How it was read. Your own workbook is never written to.",
+    ),
+)
+
+UNKNOWN: tuple[str, ...] = (
+    "Whether a bin is dry, mouldy or crowded today: the report only counts days from what you wrote.",
+    "What you did and didn't write down: a task done but not logged shows as due.",
+    "How many animals there are: counts are shown as you wrote them.",
+    "What your permit and the law of the place ask of you.",
+)
+
+
+def sheet(findings: Findings) -> SheetSpec:
+    """Make the sheet from the rhythm in use and the defaults."""
+    wording = Wording(findings.region)
+    rows = findings.rhythm.rows()
+    own = sum(row.said.startswith("your") for row in rows)
+    tables = (
+        TableSpec("Rules", _RULE_COLUMNS, RULES, title="Rules in plain words"),
+        TableSpec("CareRhythm", _RHYTHM_COLUMNS, rows, title="Care rhythm used"),
+        TableSpec(
+            "NumbersUsed",
+            _DEFAULT_COLUMNS,
+            [item for item in DEFAULTS.items() if item[0] not in KEYS],
+            title="Other numbers that don't come from your workbook",
+        ),
+    )
+    answer = (
+        f"Due days rest on {wording.number(own)} of your own settings and otherwise on common practice; nothing is "
+        "estimated from measurements yet."
+        if own
+        else "Due days rest on common practice, as you made no settings of your own; nothing is estimated from "
+        "measurements yet."
+    )
+    after = (
+        "What this report can't know:",
+        *(f"- {line}" for line in UNKNOWN),
+        "Cautions:",
+        f"- {cautions.LAW_FIRST}",
+        f"- {cautions.DISPOSAL}",
+        f"- {cautions.FREEZING.format(hours=DEFAULTS['freeze.hours'].value)}",
+        f"- {cautions.DUST}",
+        f"- {cautions.LEAVES}",
+    )
+    return SheetSpec(NAME, answer, tables, after=after)
+
+
+def _source(default: Default) -> str:
+    return _SOURCES.get(default.source, default.source)
+
+
+def _named(key: str) -> str:
+    words = key.replace(".", ", ", 1).replace(".", " ")
+    return words[:1].upper() + words[1:]
+
+
+def _rhythm_source(row: RhythmRow) -> str:
+    whose = row.said
+    return whose if not whose.startswith("your") else f"{whose}; {_source(row.default)} is {row.default.value:g}"
+
+
+_RULE_COLUMNS = (
+    Column("Question", lambda rule: rule[0], width=30),
+    Column("Answer", lambda rule: rule[1], width=70),
+)
+
+_RHYTHM_COLUMNS = (
+    Column("Work", lambda row: row.label, note="The setting by the name you can use on your Settings sheet."),
+    Column("What it is", lambda row: row.default.says, note="What the number means."),
+    Column("Days", lambda row: row.days, "number", 9, "The number used."),
+    Column("For", lambda row: row.scope or "all bins", width=18, note="The bin, species or line it is for."),
+    Column("Least", lambda row: row.default.low, "amount", 9, "The least that you can set."),
+    Column("Most", lambda row: row.default.high, "amount", 9, "The most that you can set."),
+    Column("Source", _rhythm_source, width=28, note="Whose number it is."),
+)
+
+_DEFAULT_COLUMNS = (
+    Column("Number", lambda item: _named(item[0])),
+    Column("What it is", lambda item: item[1].says, note="What the number means."),
+    Column("Value", lambda item: round(item[1].value, 4), "amount", 9, "The number used unless you set another."),
+    Column("Unit", lambda item: item[1].unit, note="What it is counted in."),
+    Column("Least", lambda item: item[1].low, "amount", note="The least that is believed, or that you can set."),
+    Column("Most", lambda item: item[1].high, "amount", note="The most that is believed, or that you can set."),
+    Column("Source", lambda item: _source(item[1]), note="Where the number comes from."),
+)
