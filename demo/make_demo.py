@@ -66,6 +66,12 @@ SETTINGS = (
     ("Dates are", "", "day-month"),
     ("Region", "", "en-GB"),
 )
+REMARKS = {
+    "A02": "keep apart from A01",
+    "B06": "=1 spare lid",
+    "C04": "lid warps when warm",
+    "Tub": "old soil waits here",
+}
 OWN_WORDS = (("spritz", "Water"), ("chalked", "Give calcium"), ("crunchy", "dry"))
 
 
@@ -132,7 +138,7 @@ def cellar(book: Book, bins: list[Bin]) -> None:
             row += 1
             before = None
         vents = '"' if before and before.air == one.air else one.air
-        values = (one.name, one.kind.species, one.kind.line, one.place, one.litres, vents)
+        values = (one.name, one.species, one.line, one.place, one.litres, vents)
         values += (
             one.started,
             one.founders or None,
@@ -165,7 +171,7 @@ def spare_room(book: Book, bins: list[Bin]) -> None:
         if row % 5 == 0 and one.started < FIRST:
             start = f"{one.started:%b} {one.started.year}"
             book.note_odd(sheet, row, 8, start, f"some day of {start}")
-        values = (one.name, one.place, one.kind.species, one.kind.line, one.litres, one.air, one.came_from, start)
+        values = (one.name, one.place, one.species, one.line, one.litres, one.air, one.came_from, start)
         values += (one.founders, None, one.kind.appetite, "qt" if one.status == "quarantine" else one.status)
         for col, value in enumerate(values, start=1):
             book.put(sheet, row, col, value)
@@ -234,8 +240,8 @@ def truth(year: Year, rows: list[Row], book: Book) -> str:
     bins = [
         {
             "name": one.name,
-            "species": one.kind.species,
-            "line": one.kind.line,
+            "species": one.species,
+            "line": one.line,
             "place": one.place,
             "litres": one.litres,
             "status": one.status,

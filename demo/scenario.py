@@ -87,6 +87,14 @@ class Bin:
     numbers: list[tuple[str, int, float]] = field(default_factory=list)
 
     @property
+    def species(self) -> str:
+        return "mixed" if self.status == "straggler tub" else self.kind.species
+
+    @property
+    def line(self) -> str:
+        return "" if self.status == "straggler tub" else self.kind.line
+
+    @property
     def live(self) -> bool:
         return self.ended is None and self.status in ("active", "quarantine")
 
