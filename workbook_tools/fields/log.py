@@ -39,7 +39,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "Species",
         "Who lives there. Helps to tell bins apart.",
-        listed("who lives there; who; kind; animal; animals; isopods; line; species ish"),
+        listed("who lives there; kind; animal; animals; isopods; line; species ish"),
         in_blank=False,
     ),
     Field(

@@ -6,13 +6,12 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from rapidfuzz import fuzz, process
+from rapidfuzz import process
+from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import ACTS, STATES
-from workbook_tools.intake.headings import plain
+from workbook_tools.intake.headings import SLIP, plain
 
-SLIP = 86
-"""From this likeness (0 to 100) on a word of five letters or more is taken for a known one, as a guess."""
 NOT = frozenset({"no", "not", "none", "without", "skip", "skipped", "forgot", "didnt", "dont", "never", "non"})
 FADED = frozenset(
     "very still a the them some bit quite today again all little ish gave did was of and to it new with more good "
@@ -133,7 +132,7 @@ class Lexicon:
                 return WordsFound(tuple(dict.fromkeys(table[hit] for hit in hits)), guessed=((bare, next(iter(hits))),))
         if len(joined) >= 5:
             near = process.extractOne(
-                joined, [word for word in table if len(word) >= 5], scorer=fuzz.ratio, score_cutoff=SLIP
+                joined, [word for word in table if len(word) >= 5], scorer=OSA.normalized_similarity, score_cutoff=SLIP
             )
             if near:
                 return WordsFound((table[near[0]],), guessed=((bare, near[0]),))

@@ -65,9 +65,9 @@ def fits(seen: Profile, field: Field) -> float:
         # A number may be a serial; words such as "weekly" happen; a column of plain small words is no date.
         return 1.0 if seen.dates >= 0.3 else 0.9 if seen.dates + seen.numbers >= 0.3 else 0.75
     if field.kind in (Kind.NUMBER, Kind.AMOUNT, Kind.SHARE):
-        return 1.0 if seen.numbers >= 0.3 or seen.words > 0.5 else 0.8
+        return 1.0 if seen.numbers >= 0.3 else 0.96
     if field.kind in (Kind.ACT, Kind.STATE, Kind.CHOICE):
-        return 0.7 if seen.dates > 0.6 else 1.0
+        return 0.7 if seen.dates > 0.6 else 0.97 if seen.numbers > 0.6 else 1.0
     if field.kind is Kind.TEXT:
         return 0.6 if seen.dates > 0.6 else 1.0
     return 1.0

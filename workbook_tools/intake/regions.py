@@ -53,12 +53,12 @@ def _matched(cells: Mapping[int, Cell], groups: Mapping[int, str]) -> dict[int, 
 
 
 def is_heading_row(cells: Mapping[int, Cell]) -> bool:
-    """Whether a row is headings: mostly words, all different, at least two known, one of them a bin or a date."""
+    """Whether a row is headings: mostly words, most of them different, at least two known, one of them a bin or a date."""
     words = {col: cell for col, cell in cells.items() if is_words(cell)}
     if len(words) < 2 or len(cells) - len(words) > 0.25 * len(cells):
         return False
     texts = [plain(cell.text) for cell in words.values()]
-    if len(set(texts)) < 0.7 * len(texts):
+    if len(set(texts)) < 0.5 * len(texts):
         return False
     if len(SETTING_HEADINGS.intersection(texts)) >= 2:
         return True

@@ -95,8 +95,7 @@ def _table_act(region: Region, log: _Assigned, lexicon: Lexicon) -> str:
 
 
 def _passed_over(region: Region, cells: Mapping[int, Mapping[int, Cell]], keys: Sequence[int]) -> dict[int, str]:
-    """Body rows that are no data: titles, totals, repeated headings, the example."""
-    heads = [plain(cell.text) for cell in region.headings.values()]
+    """Body rows that are no data: titles, totals, the example."""
     reasons: dict[int, str] = {}
     for row, filled in cells.items():
         texts = [plain(cell.text) for cell in filled.values() if isinstance(cell.value, str)]
@@ -107,8 +106,6 @@ def _passed_over(region: Region, cells: Mapping[int, Mapping[int, Cell]], keys: 
             reasons[row] = "example row"
         elif TOTALS.intersection(words) and not named:
             reasons[row] = "totals row"
-        elif len(texts) >= 2 and len(filled) == len(texts) and sum(text in heads for text in texts) >= 0.8 * len(texts):
-            reasons[row] = "headings again"
         elif _is_title(region, filled, keys):
             reasons[row] = "a title between rows"
     return reasons

@@ -1,0 +1,65 @@
+import pytest
+
+from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS
+from workbook_tools.intake.headings import SCORE_SURE, candidates, likeness, normalise, plain
+
+
+@pytest.mark.parametrize(
+    ("text", "words", "unit"),
+    [
+        ("Water (ml)", ("water",), "ml"),
+        ("  WATER\nml ", ("water",), "ml"),
+        ("Leaf litter [L]", ("leaf", "litter"), "l"),
+        ("💧 Moss corner!", ("moss", "corner"), ""),
+        ("lastFed", ("last", "fed"), ""),
+        ("Temp °C", ("temp",), "degC"),
+        ("Humidity %", ("humidity",), "percent"),
+        ("Box dm²", ("box",), "dm2"),
+        ("L", ("l",), ""),
+        ("Größe", ("grosse",), ""),
+    ],
+)
+def test_normalise_takes_out_signs_and_units(text, words, unit):
+    found = normalise(text)
+
+    assert (found.words, found.unit) == (words, unit)
+
+
+def test_plain_folds_signs_and_case():
+    assert plain("  Dämp -- ISH?! ") == "damp ish"
+
+
+@pytest.mark.parametrize(
+    ("heading", "field"),
+    [
+        ("When", "when"),
+        ("Bin no.", "bins"),
+        ("bin_no", "bins"),
+        ("Did what?", "did"),
+        ("Leaves topped up", "leaf"),
+        ("How much", "amount"),
+        ("Temperatur", "temperature"),
+        ("Look again on", "look_again"),
+        ("†", "dead"),
+    ],
+)
+def test_a_log_heading_is_known(heading, field):
+    assert candidates(heading, "", LOG_FIELDS)[0][1].key == field
+
+
+def test_a_unit_in_the_heading_of_a_measure_is_no_name():
+    best = candidates("Box dm²", "", BIN_FIELDS)[0]
+
+    assert best[1].key == "floor"
+
+
+def test_a_group_label_completes_a_heading():
+    assert candidates("fed", "Last", BIN_FIELDS)[0][1].key == "last_feed"
+
+
+def test_a_slip_is_a_guess_and_a_stranger_is_nothing():
+    slip = likeness(("speceis",), "species")
+
+    assert 0 < slip < SCORE_SURE
+    assert likeness(("invoice",), "species") == 0
+    assert candidates("Invoice no. of shop", "", LOG_FIELDS) == []

@@ -1,0 +1,29 @@
+import datetime as dt
+
+from workbook_tools.fields import LOG_FIELDS
+from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.profile import fits, profile
+from workbook_tools.problems import CellRef
+
+FIELDS = {field.key: field for field in LOG_FIELDS}
+
+
+def cells(*values):
+    return [Cell(CellRef("S", row, 1), value, str(value)) for row, value in enumerate(values, 1)]
+
+
+def test_profile_counts_dates_numbers_and_words():
+    seen = profile(cells(dt.date(2025, 3, 1), "12/3", "14 March", 7, "~50", True, "damp", "Sun"))
+
+    assert (seen.filled, seen.dates, seen.numbers, seen.words) == (8, 3 / 8, 2 / 8, 3 / 8)
+
+
+def test_a_column_of_dates_is_no_weekday_and_words_are_no_date():
+    dates, words = profile(cells("1/3", "2/3", "3/3")), profile(cells("Mon", "Tue", "Wed"))
+
+    assert fits(dates, FIELDS["weekday"]) < fits(dates, FIELDS["when"])
+    assert fits(words, FIELDS["when"]) < fits(words, FIELDS["weekday"])
+
+
+def test_an_empty_column_speaks_against_nothing():
+    assert fits(profile([]), FIELDS["when"]) == 1
