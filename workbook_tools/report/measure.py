@@ -38,7 +38,7 @@ _WIDE = 1112
 _POINTS_A_UNIT = 7 * 0.75
 """A unit of column width is one digit of the workbook's own font: 7 pixels of 1/96 inch."""
 _BOLD = 1.08
-_SLACK = 1.06
+_SLACK = 1.04
 """Other fonts that stand in for the base font may be a little wider."""
 _LINE = 1.28
 """Height of a line over the size of its font."""
@@ -66,7 +66,7 @@ def line_count(text: str, width: float, *, size: float = FONT_SIZE, bold: bool =
     width : float
         Of the cell, in units of column width.
     """
-    room = max(width - 0.7, 1.0)
+    room = max(width - 0.5, 1.0)
     blank = text_width(" ", size=size, bold=bold)
     lines = 0
     for paragraph in text.split("\n"):

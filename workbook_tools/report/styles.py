@@ -15,7 +15,7 @@ RULE = "#BFBFBF"
 LEAST_CONTRAST = 4.5
 """Least contrast of text with what lies behind it (WCAG 2.2, criterion 1.4.3, text of ordinary size)."""
 
-_BASE: Look = {"font_name": FONT, "font_size": FONT_SIZE, "font_color": INK, "valign": "top"}
+_BASE: Look = {"font_name": FONT, "font_scheme": "", "font_size": FONT_SIZE, "font_color": INK, "valign": "top"}
 _BODY: Look = {**_BASE, "text_wrap": True, "bottom": 1, "bottom_color": RULE, "bg_color": PAPER}
 _BOX: Look = {**_BASE, "text_wrap": True, "border": 1, "border_color": "#595959", "bg_color": PAPER}
 
@@ -25,10 +25,10 @@ DATED = frozenset({"date", "box_date"})
 STYLES: dict[str, Look] = {
     "text": {**_BODY, "align": "left"},
     "date": {**_BODY, "align": "left"},
-    "days": {**_BODY, "align": "right", "num_format": '0" late";"in "0;"today"'},
-    "number": {**_BODY, "align": "right", "num_format": "#,##0"},
-    "amount": {**_BODY, "align": "right"},
-    "share": {**_BODY, "align": "right", "num_format": "0%"},
+    "days": {**_BODY, "align": "left", "num_format": '0" late";"in "0;"today"'},
+    "number": {**_BODY, "align": "left", "num_format": "#,##0"},
+    "amount": {**_BODY, "align": "left"},
+    "share": {**_BODY, "align": "left", "num_format": "0%"},
     "box": {**_BOX, "align": "left"},
     "box_date": {**_BOX, "align": "left"},
     "link": {**_BODY, "align": "left", "font_color": "#0B4F9C", "underline": 1},

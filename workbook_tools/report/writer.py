@@ -18,7 +18,7 @@ from workbook_tools.report.layout import FILTER_WIDTH, Layout, Line, PlacedTable
 from workbook_tools.report.measure import line_count, row_height, text_width
 from workbook_tools.report.plain import plain
 from workbook_tools.report.saving import save
-from workbook_tools.report.styles import DATED, FONT, STYLES, TONES
+from workbook_tools.report.styles import DATED, FONT, FONT_SIZE, STYLES, TONES
 
 _PAPERS = {"a4": 9, "letter": 1}
 _MOST_LINKS = 60_000
@@ -96,14 +96,20 @@ class _Drawing:
         self._content = io.BytesIO()
         self._book = xlsxwriter.Workbook(
             self._content,
-            {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False},
+            {
+                "in_memory": True,
+                "strings_to_formulas": False,
+                "strings_to_urls": False,
+                "strings_to_numbers": False,
+                "default_format_properties": {"font_name": FONT, "font_size": FONT_SIZE},
+            },
         )
         self._book.set_properties({"created": dt.datetime.combine(created, dt.time()), "title": title})
         self._date_format = wording.excel_date()
         self._paper = _PAPERS.get(paper.strip().casefold(), _PAPERS["a4"])
         self._title = title
         self._formats: dict[tuple[str, str, bool], Any] = {}
-        width = max(text_width(wording.date(day)) for day in (_WIDEST_DATE, _WIDEST_DATE.replace(month=5))) + 2
+        width = max(text_width(wording.date(day)) for day in (_WIDEST_DATE, _WIDEST_DATE.replace(month=5))) + 1
         self._layouts = tuple(lay_out(spec, date_width=width) for spec in sheets)
         self._places = _places(self._layouts)
         self.written = Written()
@@ -231,7 +237,8 @@ class _Drawing:
         cells = f"{column_letters(first + 1)}{row + 1}:{column_letters(first + len(numbers))}{row + 1}"
         options = {
             "range": f"{_quoted(layout.spec.name)}!{cells}",
-            "type": "column",
+            "type": "line",
+            "weight": 1.5,
             "show_hidden": True,
             "series_color": "#08335C",
             "min": 0,

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from workbook_tools.fields import ACTS
 from workbook_tools.ledger.records import Bin, Entry
+from workbook_tools.ledger.status import statuses
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import Column, SheetSpec, Spark, TableSpec, Value
 from workbook_tools.report.findings import Findings
@@ -69,14 +70,16 @@ def bin_lines(findings: Findings, wording: Wording) -> list[BinLine]:
             entries[name].append(entry)
     tasks = Counter(task.bin for task in findings.tasks if task.days >= 0)
     at = _problems_at(findings)
+    status = statuses(findings.ledger, findings.on)
     return [
-        _line(bin, entries[bin.name], tasks[bin.name], at, findings.on, wording)
+        _line(bin, status[bin.name].word, entries[bin.name], tasks[bin.name], at, findings.on, wording)
         for bin in findings.ledger.bins.values()
     ]
 
 
 def _line(
     bin: Bin,
+    status: str,
     entries: list[Entry],
     tasks: int,
     problems_at: Mapping[tuple[str, int], set[int]],
@@ -100,7 +103,7 @@ def _line(
     started = bin.started
     return BinLine(
         bin,
-        _status(bin, entries, on),
+        status,
         (started.first if started.exact else wording.when(started)) if started else None,
         last,
         next((text for text in texts if text), ""),
@@ -113,18 +116,6 @@ def _line(
 
 def _newer(known: Entry | None, entry: Entry) -> bool:
     return known is not None and (known.day or dt.date.min) > (entry.day or dt.date.min)
-
-
-_MAKES_STATUS = {"end": "gone", "rest": "resting", "quarantine": "quarantine", "release": "active", "start": "active"}
-
-
-def _status(bin: Bin, entries: list[Entry], on: dt.date) -> str:
-    """The status by the list of bins, else by the last entry that makes one."""
-    status = bin.word("status")
-    if status:
-        return status
-    made = [(entry.day, entry.act) for entry in entries if entry.act in _MAKES_STATUS and entry.day and entry.day <= on]
-    return _MAKES_STATUS[max(made)[1]] if made else "active"
 
 
 def _problems_at(findings: Findings) -> Mapping[tuple[str, int], set[int]]:
