@@ -1,0 +1,79 @@
+"""Words and marks that keepers write for numbers, and for the lack of one."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from workbook_tools.fields.kinds import listed
+
+ABSENT = frozenset(
+    listed(
+        "-; --; .; ?; ??; ???; n/c; nc; n/k; nk; n/a; na; tba; tbd; tbc; ctd; not ctd; not counted; not count; "
+        "can't count; cant count; cannot count; uncounted; unknown; not known; no idea; don't know; dunno; unclear; "
+        "not checked; not looked; skip; skipped; lost count; hard to say; too many to count"
+    )
+)
+"""No number was written, which is not the same as none."""
+
+ZERO = frozenset(listed("none; zero; nil; no; nothing; null; nought; not one; 0x; keine; keins; aucun; ninguno; geen"))
+
+EXACT = {
+    word: float(number)
+    for number, word in enumerate(
+        listed(
+            "zero; one; two; three; four; five; six; seven; eight; nine; ten; eleven; twelve; thirteen; fourteen; "
+            "fifteen; sixteen; seventeen; eighteen; nineteen; twenty"
+        )
+    )
+} | {"half a dozen": 6, "half dozen": 6, "a dozen": 12, "one dozen": 12, "dozen": 12, "two dozen": 24, "a pair": 2}
+TENS = {
+    word: 10.0 * (number + 2)
+    for number, word in enumerate(listed("twenty; thirty; forty; fifty; sixty; seventy; eighty; ninety"))
+}
+
+VAGUE = {
+    word: key
+    for key, words in {
+        "number.couple": "a couple; couple; couple of; a couple of",
+        "number.few": "a few; few; handful; a handful",
+        "number.several": "several; some; a number",
+        "number.dozens": "dozens; dozens of",
+        "number.lots": "lots; a lot; lots!; many; loads; tons; heaps; plenty; masses; very many; lots and lots; viele",
+        "number.hundreds": "hundreds; a few hundred; several hundred; couple hundred; a couple hundred",
+        "number.thousands": "thousands; a thousand; a million; millions; swarming; countless; zillions; a few thousand",
+    }.items()
+    for word in listed(words)
+}
+"""Words for a number to the key of its default."""
+
+_VULGAR = {chr(c) for c in [0xBC, 0xBD, 0xBE, *range(0x2150, 0x215F)]}
+
+
+def tidy(text: str) -> str:
+    """Return the text in lower case with one kind of dash, apostrophe, blank and arrow; ½ becomes 1/2."""
+    out: list[str] = []
+    for c in text:
+        if c in _VULGAR:
+            parts = unicodedata.normalize("NFKC", c).replace("⁄", "/")
+            out.append(f" {parts}" if out and out[-1][-1:].isdigit() else parts)
+        else:
+            out.append(c)
+    text = "".join(out).casefold()
+    text = re.sub(r"[‐‑‒–—−]", "-", text)
+    text = re.sub(r"[’‘`´]", "'", text)
+    text = re.sub(r"->|=>|→|➔|➜", "→", text)
+    text = text.replace("×", "x").replace("⁄", "/").replace("≈", "~").replace("≥", ">").replace("≤", "<")
+    text = text.replace("″", '"').replace("”", '"').replace("“", '"').replace("′", "'")
+    text = text.replace("²", "2").replace("³", "3")
+    return " ".join(text.split())
+
+
+def word_value(text: str) -> float | None:
+    """The value of a number written in English words, one to ninety-nine; None when it is none."""
+    if text in EXACT:
+        return EXACT[text]
+    tens, _, ones = text.replace("-", " ").partition(" ")
+    if tens in TENS and (not ones or 0 < EXACT.get(ones, 0) < 10):
+        return TENS[tens] + EXACT.get(ones, 0)
+    return None
