@@ -65,7 +65,10 @@ DEFAULTS: dict[str, Default] = {
     "usual.volume": Default(6, "l", 0.1, 500, "judgement", "The volume of one bin."),
     "usual.depth": Default(5, "cm", 0.5, 40, "judgement", "The depth of substrate in one bin."),
     # --- how many animals can be there at most --------------------------------------------------------------------
-    "most.growth": Default(0.9, "per month", 0.2, 1.5, "judgement", "The fastest growth a colony is believed to have."),
+    "most.growth": Default(
+        0.6, "per month", 0.2, 1.5, "judgement", "The fastest growth a colony is believed to keep up."
+    ),
+    "most.per_litre": Default(1000, "animals", 100, 5000, "judgement", "The most animals believed in a litre of bin."),
     "least.seen": Default(
         0.05,
         "share",
@@ -117,9 +120,15 @@ DEFAULTS: dict[str, Default] = {
     "measure.shoebox": Default(5.5, "l", 5, 6, "practice", "A shoebox-sized tub."),
     # --- what a file may hold before it is refused or cut short ---------------------------------------------------
     "file.size": Default(200, "MB", 1, 2000, "judgement", "The largest file that is read."),
-    "file.unpacked": Default(400, "MB", 1, 4000, "judgement", "The most that a workbook may unpack to, pictures apart."),
-    "file.parts": Default(10_000, "parts", 100, 100_000, "judgement", "The most parts in a workbook or files in a folder."),
-    "sheet.cells": Default(1_000_000, "cells", 1000, 10_000_000, "judgement", "The most filled cells read of one sheet."),
+    "file.unpacked": Default(
+        400, "MB", 1, 4000, "judgement", "The most that a workbook may unpack to, pictures apart."
+    ),
+    "file.parts": Default(
+        10_000, "parts", 100, 100_000, "judgement", "The most parts in a workbook or files in a folder."
+    ),
+    "sheet.cells": Default(
+        1_000_000, "cells", 1000, 10_000_000, "judgement", "The most filled cells read of one sheet."
+    ),
     "book.cells": Default(2_000_000, "cells", 1000, 20_000_000, "judgement", "The same for all sheets together."),
     "sheet.spread": Default(
         2_000_000, "cells", 1000, 20_000_000, "judgement", "The largest area of a sheet read as a full block of cells."

@@ -592,6 +592,12 @@ KINDS: dict[str, Kind] = {
         "An amount stands here, but nothing in the row says what it is the amount of; it was kept and not used.",
         "Write what was done: water, feed, leaves.",
     ),
+    # --- the plan -------------------------------------------------------------------------------------------
+    "plan.never_logged": Kind(
+        Severity.KEPT,
+        "Nothing in the workbook records {tasks} for any bin, so no tasks for that are listed.",
+        "Log it once for any bin, or set how often in the settings, and it will be listed.",
+    ),
     # --- the ledger's checks --------------------------------------------------------------------------------
     "ledger.future": Kind(
         Severity.KEPT,

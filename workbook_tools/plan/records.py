@@ -48,6 +48,9 @@ class NextChange:
     bin: str
     due: dt.date | None
     why: str
+    last: dt.date | None = None
+    """The last change before it, None if none is known."""
+    rests_on: tuple[CellRef, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

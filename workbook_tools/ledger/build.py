@@ -1,0 +1,154 @@
+"""Rows of the workbook into the ledger: bins, and entries by date."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from workbook_tools.intake.settings import Settings
+from workbook_tools.intake.tables import Row
+from workbook_tools.intake.values import Fact, When
+from workbook_tools.ledger.acts import RowActs, acts_of, says_something
+from workbook_tools.ledger.listed import CODE, read_bins
+from workbook_tools.ledger.mentions import Mentions
+from workbook_tools.ledger.records import Bin, Entry, Ledger, said
+from workbook_tools.problems import CellRef, Problem, merged
+
+HOUSE_ACTS = frozenset({"room", "house", "stock", "note"})
+"""Acts that need no bin."""
+BEGINS = frozenset({"split", "move_up", "start"})
+"""Acts whose target is a bin that begins then, if nothing else says when it began."""
+
+
+def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tuple[Ledger, list[Problem]]:
+    """Build the ledger of a workbook; ``checks.check`` looks at what came of it.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        Rows of all tables; those that are neither of a list of bins nor of a log are passed over.
+    settings : Settings
+        Kept with the ledger.
+    on : date
+        The day of the report: a start after it, read from the log, begins no bin.
+
+    Returns
+    -------
+    Ledger, list of Problem
+        Entries are in the order of their dates, those without a date first.
+    """
+    bins, entries, problems, used = read_bins(rows)
+    log = [(row, acts_of(row)) for row in rows if row.role == "log"]
+    mentions = Mentions(bins)
+    by_list = bool(bins)
+    mentions.learn(fact for row, taken in log for fact in (*row.facts.get("bins", ()), *_targets(row, taken)))
+    if log and not by_list and bins:
+        problems.append(Problem("bins.no_list", CellRef(log[0][0].where.sheet), {"count": len(bins)}))
+    spans = _spans(bins, log, mentions)
+    for row, taken in log:
+        found, row_problems = _entries(row, taken, mentions, spans)
+        entries += found
+        problems += row_problems
+        used += bool(found)
+    entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
+    ledger = Ledger(
+        bins=_with_starts(bins, entries, mentions, on),
+        entries=tuple(entries),
+        settings=settings,
+        rows_read=sum(row.role in ("bins", "log") for row in rows),
+        rows_used=used,
+    )
+    return ledger, merged([*problems, *mentions.problems])
+
+
+def _targets(row: Row, taken: RowActs) -> list[Fact]:
+    """Cells that name a bin to which animals were split or moved, when they look like a code."""
+    if not any(act in BEGINS for act, _ in taken.acts):
+        return []
+    return [fact for fact in row.facts.get("to_bin", ()) if CODE.fullmatch(said(fact).strip())]
+
+
+def _clock(entry: Entry) -> dt.time:
+    if entry.when and entry.when.time:
+        return entry.when.time
+    fact = entry.facts.get("time")
+    return fact.value if fact and isinstance(fact.value, dt.time) else dt.time.max
+
+
+def _day(row: Row) -> When | None:
+    return next((fact.value for fact in row.facts.get("when", ()) if isinstance(fact.value, When)), None)
+
+
+def _spans(
+    bins: Mapping[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions
+) -> dict[str, tuple[dt.date, dt.date]]:
+    """The first and last day on which each bin can have been, for entries on whole groups of bins."""
+    spans = {bin.name: (bin.started.first if bin.started else dt.date.min, dt.date.max) for bin in bins.values()}
+    for row, taken in log:
+        acts = {act for act, _ in taken.acts}
+        when, fact = _day(row), row.first("bins")
+        if when is None or fact is None or mentions.whole_group(said(fact)):
+            continue
+        for name in mentions.known(said(fact)) if acts & {"start", "end"} else ():
+            first, last = spans[name]
+            spans[name] = (when.first, last) if "start" in acts and first == dt.date.min else (first, last)
+            if "end" in acts:
+                spans[name] = (spans[name][0], when.last)
+    return spans
+
+
+def _entries(
+    row: Row, taken: RowActs, mentions: Mentions, spans: Mapping[str, tuple[dt.date, dt.date]]
+) -> tuple[list[Entry], list[Problem]]:
+    """The entries of one row of a log, one for each act; none when its date or its bin can't be told."""
+    problems = list(taken.problems)
+    when = _day(row)
+    if when is None:
+        cell = row.first("when")
+        where = cell.cell.ref if cell else row.where
+        return [], [Problem("log.no_date", where, {}, cell.text if cell else "")]
+    facts = [fact for fact in row.facts.get("bins", ()) if says_something(fact)]
+    house = all(act in HOUSE_ACTS for act, _ in taken.acts)
+    names: tuple[str, ...] = ()
+    for fact in facts:
+        if house and not mentions.known(said(fact)):
+            continue
+        found = mentions.find(fact)
+        if mentions.whole_group(said(fact)):
+            found = tuple(n for n in found if spans[n][0] <= when.last and when.first <= spans[n][1])
+        elif not found:
+            return [], problems
+        names += found
+    names = tuple(dict.fromkeys(names))
+    if not names and not house:
+        return [], [*problems, Problem("log.no_bin", row.where, {}, said(facts[0]) if facts else "")]
+    return [Entry(act, when, names, row.where, _named(own, mentions)) for act, own in taken.acts], problems
+
+
+def _named(facts: Mapping[str, Fact], mentions: Mentions) -> dict[str, Fact]:
+    """Replace the text of From and To by the bins' own names where they name bins."""
+    out = dict(facts)
+    for key in ("to_bin", "from_bin"):
+        fact = facts.get(key)
+        if fact is not None and (names := mentions.known(said(fact))):
+            out[key] = replace(fact, value=", ".join(names))
+    return out
+
+
+def _with_starts(bins: Mapping[str, Bin], entries: Sequence[Entry], mentions: Mentions, on: dt.date) -> dict[str, Bin]:
+    """Give bins without a start the one that the log tells: set up, or split or moved off another bin."""
+    starts: dict[str, Fact] = {}
+    for entry in entries:
+        if entry.act not in BEGINS or entry.when is None or entry.when.first > on:
+            continue
+        day, target = entry.facts.get("when"), entry.facts.get("to_bin")
+        if day is None:
+            continue
+        names = mentions.known(str(target.value)) if target else ()
+        for name in (*(entry.bins if entry.act == "start" else ()), *names):
+            starts.setdefault(name, replace(day, field="started", value=entry.when))
+    return {
+        name: replace(bin, facts={**bin.facts, "started": starts[name]}) if name in starts and not bin.started else bin
+        for name, bin in bins.items()
+    }

@@ -1,0 +1,263 @@
+"""Checks of the ledger, each a function that returns problems: what can't be, or is far from usual."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Callable, Iterable, Mapping
+
+from workbook_tools.defaults import DEFAULTS
+from workbook_tools.fields import ACTS
+from workbook_tools.intake.date_words import fold, weekdays
+from workbook_tools.intake.values import Amount, Fact, Number
+from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.ledger.status import ends, statuses
+from workbook_tools.problems import CellRef, Problem
+
+Check = Callable[[Ledger, dt.date], list[Problem]]
+MONTH_DAYS = 30.4375
+ENTRY_RANGES = {
+    ("water", "amount"): "usual.water",
+    ("water", "water"): "usual.water",
+    ("feed", "amount"): "usual.feed",
+    ("leaf", "amount"): "usual.leaf",
+    ("leaf", "leaf"): "usual.leaf",
+    ("calcium", "amount"): "usual.calcium",
+    ("calcium", "calcium"): "usual.calcium",
+    ("count", "number"): "usual.count",
+    ("dead", "dead"): "usual.dead",
+    ("room", "temperature"): "usual.temperature",
+    ("room", "humidity"): "usual.humidity",
+}
+BIN_RANGES = {"volume": "usual.volume", "depth": "usual.depth"}
+
+
+def _cell(entry: Entry, *fields: str) -> CellRef:
+    return next((entry.facts[field].cell.ref for field in fields if field in entry.facts), entry.where)
+
+
+def _grouped(code: str, entries: Iterable[Entry], field: str, facts: Mapping[str, object]) -> list[Problem]:
+    """One problem for several entries, its cells those of one field, each once; none for no entries."""
+    texts: dict[CellRef, str] = {}
+    for entry in entries:
+        texts.setdefault(_cell(entry, field), entry.text(field))
+    cells = sorted(texts)
+    if not cells:
+        return []
+    return [Problem(code, cells[0], facts, texts[cells[0]], tuple(cells[1:]))]
+
+
+def in_the_future(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find entries that begin after the day of the report."""
+    late = [entry for entry in ledger.entries if entry.when and entry.when.first > on]
+    return _grouped("ledger.future", late, "when", {"on": on.isoformat()})
+
+
+def before_start(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find entries of a bin that end before it began."""
+    early: dict[str, list[Entry]] = {}
+    for entry in ledger.entries:
+        for name in entry.bins if entry.when else ():
+            started = ledger.bins[name].started
+            if started is not None and entry.when and entry.when.last < started.first:
+                early.setdefault(name, []).append(entry)
+    found = []
+    for name, entries in early.items():
+        start = ledger.bins[name].facts["started"]
+        found += _grouped(
+            "ledger.before_start", entries, "when", {"bin": name, "started": start.text, "cell": start.cell.ref}
+        )
+    return found
+
+
+def after_end(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find care of a bin after it was closed."""
+    closed = ends(ledger, statuses(ledger, on))
+    late: dict[str, list[Entry]] = {}
+    for entry in ledger.entries:
+        if entry.when is None or not ACTS[entry.act].opens:
+            continue
+        for name in entry.bins:
+            if name in closed and entry.when.first > closed[name]:
+                late.setdefault(name, []).append(entry)
+    return [
+        problem
+        for name, entries in late.items()
+        for problem in _grouped("ledger.after_end", entries, "when", {"bin": name, "day": closed[name].isoformat()})
+    ]
+
+
+def status_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find bins whose status in the list isn't what the log says last."""
+    return [
+        Problem(
+            "ledger.status_differs",
+            ledger.bins[name].facts["status"].cell.ref,
+            {"bin": name, "listed": status.differs, "logged": status.word, "cell": status.where},
+            ledger.bins[name].text("status"),
+        )
+        for name, status in statuses(ledger, on).items()
+        if status.differs
+    ]
+
+
+def start_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find bins whose start in the list isn't that of the log."""
+    found = []
+    for entry in ledger.entries:
+        if entry.act != "start" or entry.when is None:
+            continue
+        for name in entry.bins:
+            started, fact = ledger.bins[name].started, ledger.bins[name].facts.get("started")
+            if started is None or fact is None:
+                continue
+            if entry.when.last < started.first or started.last < entry.when.first:
+                told = {"bin": name, "listed": fact.text, "cell": fact.cell.ref}
+                found.append(Problem("ledger.start_differs", _cell(entry, "when"), told, entry.text("when")))
+    return found
+
+
+def same_row_twice(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find rows that say the same of the same bins on the same day; both are used."""
+    rows: dict[CellRef, list[object]] = {}
+    for entry in ledger.entries:
+        if entry.when is not None and entry.bins and "when" in entry.facts and "bins" in entry.facts:
+            values = frozenset((key, fact.value) for key, fact in entry.facts.items() if key != "bins")
+            rows.setdefault(entry.where, []).append((entry.act, entry.bins, entry.when, values))
+    first: dict[frozenset[object], CellRef] = {}
+    again: dict[CellRef, list[CellRef]] = {}
+    for where in sorted(rows):
+        same = first.setdefault(frozenset(rows[where]), where)
+        if same != where:
+            again.setdefault(same, []).append(where)
+    return [
+        Problem("ledger.same_row_twice", cells[0], {"first": same}, "", tuple(cells[1:]))
+        for same, cells in again.items()
+    ]
+
+
+def far_out(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find amounts, counts and measures far outside their kind."""
+    found = []
+    seen: set[CellRef] = set()
+    for entry in ledger.entries:
+        for (act, field), key in ENTRY_RANGES.items():
+            fact = entry.facts.get(field)
+            if entry.act == act and fact is not None and fact.cell.ref not in seen:
+                seen.add(fact.cell.ref)
+                found += _outside(fact, key, ACTS[act].label)
+    for bin in ledger.bins.values():
+        for field, key in BIN_RANGES.items():
+            fact = bin.facts.get(field)
+            if fact is not None and fact.cell.ref not in seen:
+                seen.add(fact.cell.ref)
+                found += _outside(fact, key, field)
+    return found
+
+
+def _outside(fact: Fact, key: str, kind: str) -> list[Problem]:
+    """The problem of a value that is wholly outside the usual range; one in another unit is passed over."""
+    usual = DEFAULTS[key]
+    value = fact.value
+    if isinstance(value, Amount):
+        if value.unit != usual.unit:
+            return []
+        value = value.number
+    if not isinstance(value, Number) or (value.high >= usual.low and value.low <= usual.high):
+        return []
+    told = {
+        "kind": kind,
+        "low": f"{usual.low:g}",
+        "high": f"{usual.high:g}",
+        "unit": usual.unit,
+        "read": f"{value.best:g}",
+    }
+    return [Problem("ledger.far_out", fact.cell.ref, told, fact.text)]
+
+
+def too_many_out(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find more animals taken out, or found dead, than can have been in a bin.
+
+    Generous: what is known to have been there (founders, animals in, counts taken for the smallest share that a
+    count sees) has grown since at the fastest rate believed, up to what its volume can
+    hold. A bin of which no number is known is passed over.
+    """
+    most: dict[str, tuple[float, dt.date]] = {}
+    for name, bin in ledger.bins.items():
+        founders, started = bin.facts.get("founders"), bin.started
+        if founders is not None and isinstance(founders.value, Number) and started is not None:
+            most[name] = (founders.value.high, started.first)
+    found = []
+    for entry in ledger.entries:
+        number = entry.number("number") or entry.number("dead") or entry.number("amount")
+        if entry.when is None or number is None:
+            continue
+        day = entry.when.last
+        for name in entry.bins:
+            if entry.act in ("animals_out", "dead") and name in most and len(entry.bins) == 1:
+                can_be = min(_grown(most[name], day), _room(ledger.bins[name]))
+                if number.low > can_be:
+                    told = {"bin": name, "number": f"{number.best:g}", "most": f"{can_be:.0f}"}
+                    cell = _cell(entry, "number", "dead", "amount")
+                    found.append(Problem("ledger.too_many_out", cell, told, entry.text("number") or entry.text("dead")))
+                most[name] = (max(can_be - number.low, 0.0), day)
+            elif entry.act in ("animals_in", "start"):
+                before = _grown(most[name], day) if name in most else 0.0
+                most[name] = (before + number.high, day)
+            elif entry.act == "count":
+                seen = number.high / DEFAULTS["least.seen"].value
+                most[name] = (max(seen, _grown(most[name], day) if name in most else 0.0), day)
+        for target in (t.strip() for t in entry.text("to_bin").split(",")) if entry.act != "count" else ():
+            if target in ledger.bins:
+                before = _grown(most[target], day) if target in most else 0.0
+                most[target] = (before + number.high, day)
+    return found
+
+
+def _room(bin: Bin) -> float:
+    """The most animals that a bin of its volume can hold, without end when that isn't known."""
+    volume = bin.amount("volume")
+    return volume.number.high * DEFAULTS["most.per_litre"].value if volume and volume.unit == "l" else math.inf
+
+
+def _grown(known: tuple[float, dt.date], day: dt.date) -> float:
+    months = max((day - known[1]).days, 0) / MONTH_DAYS
+    return known[0] * math.exp(min(DEFAULTS["most.growth"].value * months, 50))
+
+
+def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find rows whose weekday isn't that of their date."""
+    rows: dict[CellRef, Entry] = {}
+    for entry in ledger.entries:
+        word = fold(entry.text("weekday")).strip(". ")
+        days = weekdays().get(word) if word else None
+        if days and entry.when and entry.when.exact and entry.when.first.weekday() not in days:
+            rows.setdefault(entry.where, entry)
+    return [
+        Problem(
+            "ledger.weekday_differs",
+            _cell(entry, "weekday"),
+            {"date": entry.when.first.isoformat(), "weekday": f"{entry.when.first:%A}"},
+            entry.text("weekday"),
+        )
+        for entry in rows.values()
+        if entry.when
+    ]
+
+
+CHECKS: tuple[Check, ...] = (
+    in_the_future,
+    before_start,
+    after_end,
+    status_differs,
+    start_differs,
+    same_row_twice,
+    far_out,
+    too_many_out,
+    weekday_differs,
+)
+
+
+def check(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Run every check on a ledger as it stands on a day."""
+    return [problem for one in CHECKS for problem in one(ledger, on)]

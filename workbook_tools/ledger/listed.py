@@ -1,0 +1,119 @@
+"""Bins from the rows of the list of bins, and the entries those rows imply."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from workbook_tools.fields import BIN_FIELDS
+from workbook_tools.intake.tables import Row
+from workbook_tools.intake.values import Fact, When
+from workbook_tools.ledger.acts import flat
+from workbook_tools.ledger.records import Bin, Entry, said
+from workbook_tools.problems import CellRef, Problem, merged
+
+LABELS = {field.key: field.label for field in BIN_FIELDS}
+CODE = re.compile(r"([A-Za-z]{1,4})?[ _-]?\d{1,4}[a-z]?")
+SEPARATORS = re.compile(r"\s*[/+&,;]\s*|\s+and\s+")
+ABSENT_NAMES = ("", "-", "–", "—", "?")
+FEW = 0.25
+"""Plain numbers with a stroke between (``12/13``) are two bins only while no more of the names than this look so."""
+
+
+def loose(name: str) -> str:
+    """The name without case, blanks, dashes, quotation marks and leading zeros: B07, b-7 and B 7 are alike."""
+    bare = re.sub(r"[\s\-‐-―_'\"“”„‘’.]", "", name.casefold())
+    return re.sub(r"(?<!\d)0+(?=\d)", "", bare) or name.casefold()
+
+
+def pieces(name: str) -> tuple[str, ...]:
+    """Split a text that names several bins by codes of one pattern, such as ``A04 / A05``; else leave it whole."""
+    parts = [part for part in SEPARATORS.split(name.strip()) if part]
+    codes = [CODE.fullmatch(part) for part in parts]
+    if len(parts) > 1 and all(codes) and len({(code[1] or "").casefold() for code in codes if code}) == 1:
+        return tuple(dict.fromkeys(parts))
+    return (name.strip(),)
+
+
+def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Problem], int]:
+    """Turn the rows of the lists of bins into bins and implied entries.
+
+    A row that names two bins makes two with the same facts. A bin listed twice is one bin: the first fact of each
+    field is used and a differing one is a problem that names both cells. A row without a name is left out.
+
+    Returns
+    -------
+    tuple
+        Bins by name in the keeper's order, entries without order, problems, and how many rows were used.
+    """
+    bins: dict[str, Bin] = {}
+    known: dict[str, str] = {}
+    entries: list[Entry] = []
+    problems: list[Problem] = []
+    used = 0
+    rows = [row for row in rows if row.role == "bins"]
+    stroked = sum(len(pieces(_name(row))) > 1 for row in rows)
+    for row in rows:
+        facts = flat(row.facts)
+        text = _name(row)
+        if not text:
+            first = min((fact.cell for fact in facts.values()), key=lambda cell: cell.ref, default=None)
+            problems.append(Problem("bins.no_name", row.where, {}, first.text if first else ""))
+            continue
+        used += 1
+        names = pieces(text)
+        if len(names) > 1 and names[0][0].isdigit() and stroked > max(1, FEW * len(rows)):
+            names = (text,)
+        if len(names) > 1:
+            problems.append(Problem("bins.two_in_row", facts["name"].cell.ref, {"bins": " and ".join(names)}, text))
+        for name in names:
+            before = _listed_before(name, row.where, bins, known)
+            if before is None:
+                bins[name] = Bin(name, row.where, facts)
+                known[" ".join(name.casefold().split())] = known[loose(name)] = name
+            else:
+                bins[before.name] = Bin(before.name, before.where, {**facts, **before.facts})
+                problems += _differing(before, facts, row.where)
+            entries += _implied(facts, before.name if before else name)
+    return bins, entries, merged(problems), used
+
+
+def _name(row: Row) -> str:
+    fact = row.first("name")
+    return said(fact).strip() if fact and said(fact).strip() not in ABSENT_NAMES else ""
+
+
+def _listed_before(name: str, where: CellRef, bins: dict[str, Bin], known: dict[str, str]) -> Bin | None:
+    """The bin of that name; on another sheet a name that is only alike will do."""
+    same = known.get(" ".join(name.casefold().split()))
+    if same is None:
+        alike = known.get(loose(name))
+        same = alike if alike and bins[alike].where.sheet != where.sheet else None
+    return bins[same] if same else None
+
+
+def _differing(before: Bin, facts: dict[str, Fact], where: CellRef) -> Iterable[Problem]:
+    """Say that a bin is listed twice, and which facts differ."""
+    if before.where.sheet == where.sheet:
+        first = facts["name"].cell
+        yield Problem("bins.twice", first.ref, {"bin": before.name, "first": before.where}, first.text)
+    for key, fact in facts.items():
+        first_fact = before.facts.get(key)
+        if first_fact is None or key not in LABELS or key in ("name", "note", "plan") or first_fact.value == fact.value:
+            continue
+        told = {"bin": before.name, "heading": LABELS[key], "other": said(first_fact), "cell": first_fact.cell.ref}
+        yield Problem("bins.differ", fact.cell.ref, told, fact.text)
+
+
+def _implied(facts: dict[str, Fact], name: str) -> Iterable[Entry]:
+    """Entries that a row of the list implies: one for each date of last care, one without a date for a number."""
+    for field in BIN_FIELDS:
+        fact = facts.get(field.key)
+        if not field.implies or fact is None:
+            continue
+        if isinstance(fact.value, When):
+            yield Entry(field.implies, fact.value, (name,), fact.cell.ref, {field.key: fact, "when": fact})
+        elif field.implies == "count" and not isinstance(fact.value, (str, bool)):
+            way = facts.get("way")
+            own = {"way": way} if way and way.cell.ref == fact.cell.ref else {}
+            yield Entry("count", None, (name,), fact.cell.ref, {"number": fact, **own})

@@ -1,0 +1,96 @@
+"""Which bins the log means: names matched to the list of bins, and bins that only the log names."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from rapidfuzz import fuzz, process
+
+from workbook_tools.intake.values import Fact
+from workbook_tools.ledger.listed import loose, pieces
+from workbook_tools.ledger.names import BinNames
+from workbook_tools.ledger.records import Bin, said
+from workbook_tools.problems import CellRef, Problem
+
+GROUP = re.compile(r"\b(all|every|everything|everybody|each|whole|shelf|rack|alle|tous|todos)\b", re.IGNORECASE)
+LIKE = 65
+"""From this likeness (0 to 100) on, a listed bin is suggested for a name that no sheet lists."""
+
+
+@dataclass
+class Mentions:
+    """Finds the bins that a text of the log means, and collects what had to be assumed.
+
+    Names met in the log that the list doesn't have become bins of their own, marked as not listed.
+    """
+
+    bins: dict[str, Bin]
+    problems: list[Problem] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self._has_list = bool(self.bins)
+        self._names = self._index()
+
+    def _index(self) -> BinNames:
+        return BinNames(tuple((bin.name, bin.place) for bin in self.bins.values()))
+
+    def learn(self, facts: Iterable[Fact]) -> None:
+        """Make bins of the names that no sheet lists.
+
+        Plain numbers come last, so that ``7`` can mean a ``B07`` met in the log.
+        """
+        texts: dict[str, list[CellRef]] = {}
+        for fact in facts:
+            texts.setdefault(said(fact).strip(), []).append(fact.cell.ref)
+        for bare in (False, True):
+            new: dict[str, Bin] = {}
+            cells: dict[str, list[CellRef]] = {}
+            for text, refs in texts.items():
+                if not text or GROUP.search(text) or self._names.find(text).how != "none":
+                    continue
+                for piece in pieces(text):
+                    if piece.isdigit() == bare and self._names.find(piece).how == "none":
+                        name = new.setdefault(loose(piece), Bin(piece, refs[0], listed=False)).name
+                        cells.setdefault(name, []).extend(refs)
+            self.bins.update({bin.name: bin for bin in new.values()})
+            if new:
+                self._names_unlisted(cells)
+                self._names = self._index()
+
+    def _names_unlisted(self, cells: Mapping[str, list[CellRef]]) -> None:
+        if not self._has_list:
+            return
+        listed = [bin.name for bin in self.bins.values() if bin.listed]
+        for name, refs in cells.items():
+            like = process.extractOne(name, listed, scorer=fuzz.ratio, processor=str.casefold, score_cutoff=LIKE)
+            hint = f" Did you mean {like[0]}?" if like else ""
+            places = sorted(set(refs))
+            self.problems.append(
+                Problem("bins.unlisted", places[0], {"bin": name, "hint": hint}, name, tuple(places[1:]))
+            )
+
+    def find(self, fact: Fact) -> tuple[str, ...]:
+        """The bins that a cell names, empty when it can't be told; what was assumed is noted."""
+        text = said(fact).strip()
+        match = self._names.find(text)
+        if match.rivals:
+            told = {"bins": " or ".join(" + ".join(rival) for rival in match.rivals)}
+            self.problems.append(Problem("bins.rivals", fact.cell.ref, told, text))
+            return ()
+        if match.how == "none":
+            self.problems.append(Problem("bins.group_unknown", fact.cell.ref, {}, text))
+            return ()
+        if match.how in ("alike", "number"):
+            self.problems.append(Problem("bins.alike", fact.cell.ref, {"bins": " + ".join(match.names)}, text))
+        return match.names
+
+    def known(self, text: str) -> tuple[str, ...]:
+        """The bins that a text names beyond doubt, without a problem when it names none."""
+        match = self._names.find(text.strip())
+        return () if match.rivals else match.names
+
+    def whole_group(self, text: str) -> bool:
+        """Whether a text names bins by their place, or all of them."""
+        return self._names.find(text.strip()).how in ("place", "all")

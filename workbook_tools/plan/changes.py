@@ -1,0 +1,178 @@
+"""Substrate changes made, and the next one expected for each bin."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from workbook_tools.defaults import DEFAULTS
+from workbook_tools.intake.values import Amount, Number
+from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.plan.history import History
+from workbook_tools.plan.records import NextChange, SubstrateChange
+from workbook_tools.plan.rhythm import SOURCES, Rhythm
+from workbook_tools.plan.wording import Wording
+from workbook_tools.problems import CellRef
+
+MONTH_DAYS = 30.4375
+WHOLE = re.compile(r"\b(full|fully|whole|all|complete|completely|everything)\b", re.IGNORECASE)
+PART = re.compile(r"\b(part|partial|partly|partially|some)\b", re.IGNORECASE)
+WORN = ("spent", "mostly frass")
+SOUND = ("fresh", "good")
+
+
+def substrate_changes(ledger: Ledger) -> tuple[SubstrateChange, ...]:
+    """List every change of substrate, by bin in the keeper's order and then by date.
+
+    A date in the list of bins that a change in the log falls into is that change and not listed again.
+    """
+    by_bin: dict[str, list[Entry]] = {name: [] for name in ledger.bins}
+    for entry in ledger.entries:
+        if entry.act == "substrate_change":
+            for name in entry.bins:
+                by_bin[name].append(entry)
+    return tuple(_change(name, entry) for name, entries in by_bin.items() for entry in _each_once(entries))
+
+
+def _each_once(entries: Sequence[Entry]) -> list[Entry]:
+    logged = [entry for entry in entries if "last_substrate_change" not in entry.facts]
+    return [
+        entry
+        for entry in entries
+        if "last_substrate_change" not in entry.facts
+        or not any(
+            e.when and entry.when and entry.when.first <= e.when.last and e.when.first <= entry.when.last
+            for e in logged
+        )
+    ]
+
+
+def _change(name: str, entry: Entry) -> SubstrateChange:
+    words = " ".join(entry.text(key) for key in ("did", "last_substrate_change"))
+    way = entry.text("way") or (entry.text("did") if WHOLE.search(words) or PART.search(words) else "")
+    share = _share(entry)
+    if share is None and WHOLE.search(f"{words} {way}") and not PART.search(f"{words} {way}"):
+        share = 1.0
+    when = entry.when
+    return SubstrateChange(
+        name, when.first if when else None, when.last if when else None, way, share, entry.text("old_went"), entry.where
+    )
+
+
+def _share(entry: Entry) -> float | None:
+    for key in ("share", "amount"):
+        fact = entry.facts.get(key)
+        if fact is None:
+            continue
+        if isinstance(fact.value, Amount) and fact.value.unit in ("share", "percent"):
+            best = fact.value.number.best / (100 if fact.value.unit == "percent" else 1)
+        elif isinstance(fact.value, Number) and key == "share":
+            best = fact.value.best
+        else:
+            continue
+        if 0 < best <= 1:
+            return best
+    return None
+
+
+def next_changes(ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date) -> tuple[NextChange, ...]:
+    """Say for every bin when its substrate is expected to need a change, and what that rests on.
+
+    Fresh substrate lasts as many months as the default for the bin's appetite, medium when none is given. A change of
+    the share f takes f of the age away (age becomes age x (1 - f)), which is the rule R <- R (1 - f) + f for a
+    recognisable share R that falls evenly from 1 to 0. A change without a share counts as whole, one called partial
+    as a third. Substrate seen mostly frass or spent since the last change is due at once; seen good or fresh when it
+    should have been spent, it is due again at the next look. A first day stands for a vague date.
+
+    A starting guess, not an estimate: it knows nothing of how many animals there are, nor of what they eat.
+    ``due`` is None for a bin that is gone, resting or a straggler tub, and where neither start nor change is known.
+    """
+    past = History.of(ledger, on)
+    made: dict[str, list[SubstrateChange]] = {name: [] for name in ledger.bins}
+    for change in substrate_changes(ledger):
+        if change.when_first is not None and change.when_first <= on:
+            made[change.bin].append(change)
+    return tuple(_next(bin, made[name], past, rhythm, wording) for name, bin in ledger.bins.items())
+
+
+@dataclass(frozen=True)
+class _Clock:
+    """How worn the substrate was on a day, as an age in days."""
+
+    day: dt.date
+    age_days: float
+    where: tuple[CellRef, ...]
+    whole: bool
+
+
+def _part(change: SubstrateChange) -> float:
+    if change.share is not None:
+        return change.share
+    return DEFAULTS["change.part"].value if PART.search(change.way) else 1.0
+
+
+def _clock(bin: Bin, changes: Sequence[SubstrateChange], life_days: float) -> _Clock | None:
+    started = bin.started
+    clock = _Clock(started.first, 0.0, (bin.facts["started"].cell.ref,), True) if started else None
+    for change in changes:
+        assert change.when_first is not None
+        part = _part(change)
+        if clock is None or part >= 1:
+            clock = _Clock(change.when_first, 0.0, (change.where,), part >= 1)
+            continue
+        age = min(clock.age_days + max((change.when_first - clock.day).days, 0), life_days)
+        clock = _Clock(change.when_first, age * (1 - part), (*clock.where[:1], change.where), False)
+    return clock
+
+
+def _next(bin: Bin, changes: Sequence[SubstrateChange], past: History, rhythm: Rhythm, wording: Wording) -> NextChange:
+    status = past.status[bin.name].word
+    last = changes[-1].when_first if changes else None
+    if status in ("gone", "resting", "straggler tub"):
+        return NextChange(bin.name, None, f"None expected: the bin is {_called(status)}.", last)
+    appetite = bin.word("appetite") or "medium"
+    life = DEFAULTS[f"substrate.life.{appetite}"]
+    clock = _clock(bin, changes, life.value * MONTH_DAYS)
+    looked = past.latest(bin.name, ("substrate_look",))
+    seen_on = looked.when.first if looked and looked.when else None
+    since = last or (bin.started.first if bin.started else None)
+    seen = looked.state("substrate") if looked and seen_on and (since is None or seen_on >= since) else ""
+    if looked and seen_on and seen in WORN:
+        why = f"Found {seen} on {wording.date(seen_on)}, and no change is logged since."
+        return NextChange(bin.name, seen_on, why, last, (looked.where,))
+    if clock is None:
+        return NextChange(bin.name, None, "Not known: neither the start of the bin nor a change is logged.", last)
+    due = clock.day + dt.timedelta(days=round(life.value * MONTH_DAYS - clock.age_days))
+    why = f"{_counted_from(changes, clock, wording)}; {_lasts(bin, life.value, life.source, wording)}"
+    if looked and seen_on and seen in SOUND and seen_on >= due:
+        again = rhythm.days("every.substrate", bin)
+        due = seen_on + dt.timedelta(days=again.days)
+        why += f" Found {seen} on {wording.date(seen_on)}, so it is put off to the next look at it."
+        return NextChange(bin.name, due, why, last, (*clock.where, looked.where))
+    return NextChange(bin.name, due, why, last, clock.where)
+
+
+def _called(status: str) -> str:
+    return f"a {status}" if status == "straggler tub" else status
+
+
+def _counted_from(changes: Sequence[SubstrateChange], clock: _Clock, wording: Wording) -> str:
+    if not changes:
+        return f"No change logged since it was set up {wording.date(clock.day)}"
+    change = changes[-1]
+    part = _part(change)
+    if change.share is None:
+        how = "Changed in part, taken as a third," if part < 1 else "Changed, taken as all of it,"
+    else:
+        how = "All changed" if part >= 1 else f"{wording.number(part * 100)} % changed"
+    vague = "" if change.when_first == change.when_last else " at the earliest"
+    back = "" if part >= 1 else f", which takes {wording.number(part * 100)} % off its age"
+    return f"{how} {wording.date(clock.day)}{vague}{back}"
+
+
+def _lasts(bin: Bin, months: float, source: str, wording: Wording) -> str:
+    appetite = bin.word("appetite")
+    eater = f"{appetite} eaters" if appetite else "medium eaters, as no appetite is given"
+    return f"substrate lasts about {wording.number(months)} months with {eater} ({SOURCES.get(source, source)})."

@@ -1,0 +1,79 @@
+"""Jobs that come from one entry rather than from the rhythm: leftovers, a look the keeper asked for, quarantine."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from workbook_tools.intake.values import When
+from workbook_tools.ledger.records import Bin, Entry
+from workbook_tools.plan.care import LEFTOVERS, LOOK_AGAIN, OPENS, QUARANTINE
+from workbook_tools.plan.due import Due
+from workbook_tools.plan.history import History
+from workbook_tools.plan.rhythm import Rhythm
+from workbook_tools.plan.wording import Wording
+
+
+def leftovers_unseen(bin: Bin, past: History) -> Entry | None:
+    """The last feeding of a bin, if its leftovers weren't looked at on a later day."""
+    fed = past.latest(bin.name, ("feed",))
+    if fed is None or fed.when is None:
+        return None
+    seen = past.latest(bin.name, ("leftovers", "look"))
+    if seen is not None and seen.when is not None and seen.when.first > fed.when.first:
+        return None
+    return fed
+
+
+def leftovers(bin: Bin, past: History, rhythm: Rhythm, wording: Wording) -> Iterator[Due]:
+    """The look at what is left of the last feeding.
+
+    Only the last feeding counts. A later look at the leftovers or over the bin settles it. Once the next feeding is
+    overdue it is no job of its own any more: the feeding says to look first.
+    """
+    fed = leftovers_unseen(bin, past)
+    if fed is None or fed.when is None or not fed.when.exact:
+        return
+    day = fed.when.first
+    if (past.on - day).days > rhythm.days("every.food", bin).days:
+        return
+    after = rhythm.days("after.leftovers", bin)
+    what = fed.text("food")
+    why = (
+        f"Fed{f' {what}' if what else ''} {wording.date(day)} ({wording.ago((past.on - day).days)}); "
+        f"leftovers are due for a look {wording.count(after.days, 'day')} after ({after.said})."
+    )
+    seen = past.latest(bin.name, (LEFTOVERS[0],))
+    last = seen.when.first if seen and seen.when else None
+    due = day + dt.timedelta(days=after.days)
+    yield Due(bin.name, *LEFTOVERS, due, why, day, (fed.where,), last=last)
+
+
+def look_again(bin: Bin, past: History, wording: Wording) -> Iterator[Due]:
+    """The looks the keeper asked for; opening the bin on that day or later settles one."""
+    opened = past.latest(bin.name, OPENS)
+    last = opened.when.first if opened and opened.when else None
+    newest: dict[dt.date, Entry] = {}
+    for entry in past.reminders.get(bin.name, ()):
+        asked = entry.facts["look_again"].value
+        if isinstance(asked, When) and (last is None or asked.first > last):
+            newest[asked.first] = entry
+    for day, entry in newest.items():
+        written = wording.date(entry.when.first) if entry.when else ""
+        why = f"On {written} you noted to look again on {wording.date(day)}."
+        yield Due(bin.name, *LOOK_AGAIN, day, why, rests_on=(entry.where,), last=last, moves=False)
+
+
+def quarantine_end(bin: Bin, past: History, rhythm: Rhythm, wording: Wording) -> Iterator[Due]:
+    """The look at a bin in quarantine on the day it has lasted long enough."""
+    status = past.status[bin.name]
+    since = status.since or past.birth(bin)
+    if since is None:
+        return
+    lasts = rhythm.days("quarantine.days", bin)
+    why = (
+        f"In quarantine since {wording.date(since)} ({wording.ago((past.on - since).days)}); "
+        f"it lasts {wording.count(lasts.days, 'day')} ({lasts.said})."
+    )
+    due = since + dt.timedelta(days=lasts.days)
+    yield Due(bin.name, *QUARANTINE, due, why, since, (status.where,))

@@ -1,0 +1,174 @@
+"""What is due for each bin, when, and why."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.plan import occasions, reasons
+from workbook_tools.plan.care import CARE, CHANGE, ORDER, TRAP, Care
+from workbook_tools.plan.changes import next_changes
+from workbook_tools.plan.due import Due
+from workbook_tools.plan.history import History
+from workbook_tools.plan.records import Task
+from workbook_tools.plan.rhythm import Rhythm
+from workbook_tools.plan.rounds import Rounds
+from workbook_tools.plan.wording import Wording
+from workbook_tools.problems import CellRef, Problem
+
+ALL_BINS = "all bins"
+HORIZON_DAYS = 7
+
+
+def due_tasks(
+    ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date, horizon_days: int = HORIZON_DAYS
+) -> tuple[list[Task], list[Problem]]:
+    """List what is overdue, due today and due within the horizon, the longest overdue first.
+
+    Resting and gone bins, and those that begin after ``on``, have no tasks; a straggler tub has only its moss corner
+    and its trap. A due day is the last time plus the interval, moved to a round day, a change of
+    substrate and a look the keeper asked for excepted. For a new bin it counts from its
+    start. A bin of which nothing is logged has one line in place of one for each kind of care, and so has a kind of
+    care never logged for any bin, or, if it isn't essential, none and a note.
+
+    Returns
+    -------
+    list of Task, list of Problem
+        The problem, if any, names the kinds of care that are left out because they were never logged.
+    """
+    planner = _Planner(History.of(ledger, on), rhythm, wording, Rounds.of(ledger.settings))
+    found = [due for bin in ledger.bins.values() for due in planner.of_bin(bin)]
+    changes = next_changes(ledger, rhythm, wording, on)
+    found += [
+        Due(c.bin, *CHANGE, c.due, c.why, rests_on=c.rests_on, last=c.last, moves=False)
+        for c in changes
+        if c.due is not None
+    ]
+    found += planner.of_all()
+    last_day = on + dt.timedelta(days=horizon_days)
+    placed = [(planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]
+    tasks = [_task(due, when, why, ledger, on) for (when, why), due in placed if when <= last_day]
+    order = {name: place for place, name in enumerate(ledger.bins)}
+    work = {key: place for place, key in enumerate(ORDER)}
+    tasks.sort(key=lambda task: (task.due, order.get(task.bin, -1), work.get(task.task, len(work)), task.task))
+    return tasks, planner.notes()
+
+
+def _task(due: Due, when: dt.date, why: str, ledger: Ledger, on: dt.date) -> Task:
+    bin = ledger.bins.get(due.bin)
+    return Task(
+        bin=due.bin,
+        species=bin.species if bin else "",
+        place=bin.place if bin else "",
+        task=due.task,
+        label=due.label,
+        due=when,
+        days=(on - when).days,
+        why=why,
+        last=due.last,
+        rests_on=due.rests_on,
+    )
+
+
+@dataclass(frozen=True)
+class _Planner:
+    past: History
+    rhythm: Rhythm
+    wording: Wording
+    rounds: Rounds
+
+    def placed(self, due: Due) -> tuple[dt.date, str]:
+        """Move a due day to a round day and say so.
+
+        Where the round before it has passed and no other comes in time, the due day stays: nothing is called overdue
+        while its interval still runs.
+        """
+        when = self.rounds.move(due.due, due.counts_from)
+        if when == due.due or not due.moves:
+            return due.due, due.why
+        if when < self.past.on <= due.due:
+            return due.due, f"{due.why} Your round before that, on {self.wording.weekday(when)}, has passed."
+        return when, f"{due.why} Moved to your round on {self.wording.weekday(when)}."
+
+    def of_bin(self, bin: Bin) -> Iterator[Due]:
+        """What one bin needs and when, before rounds and horizon."""
+        status = self.past.status[bin.name].word
+        birth = self.past.birth(bin)
+        if status in ("resting", "gone") or (bin.started is not None and bin.started.first > self.past.on):
+            return
+        kinds: Sequence[Care] = (CARE[0], TRAP) if status == "straggler tub" else CARE
+        if bin.name not in self.past.cared_for and not self._is_new(bin, birth):
+            kind = TRAP if status == "straggler tub" else next(care for care in CARE if care.key == "look")
+            yield Due(bin.name, kind.key, kind.label, self.past.on, reasons.NOTHING_LOGGED, moves=False)
+        else:
+            yield from (due for care in kinds if (due := self._care(bin, care, birth)) is not None)
+            if status != "straggler tub":
+                yield from occasions.leftovers(bin, self.past, self.rhythm, self.wording)
+        if status == "quarantine":
+            yield from occasions.quarantine_end(bin, self.past, self.rhythm, self.wording)
+        yield from occasions.look_again(bin, self.past, self.wording)
+
+    def _is_new(self, bin: Bin, birth: dt.date | None) -> bool:
+        week = self.rhythm.days("every.moss", bin).days
+        return birth is not None and (self.past.on - birth).days <= week
+
+    def _care(self, bin: Bin, care: Care, birth: dt.date | None) -> Due | None:
+        interval = self.rhythm.days(care.every, bin)
+        entry = self.past.latest(bin.name, care.acts)
+        if entry is not None and entry.when is not None:
+            due = entry.when.first + dt.timedelta(days=interval.days)
+            why = reasons.last_time(care, entry, interval, self.wording, self.past.on)
+            due, more = self._seen_then(bin, care, entry, due)
+            day = entry.when.first
+            return Due(bin.name, care.key, care.label, due, why + more, day, (entry.where,), last=day)
+        began = self.past.first_logged(care.acts)
+        if began is None and care is not TRAP:
+            if not self.rhythm.set_by_keeper(care.every):
+                return None
+            began = min(self.past.first_of_bin.values(), default=None)
+        if birth is None:
+            return None
+        if began is None or birth >= began:
+            interval = self.rhythm.days(care.first or care.every, bin)
+            due = birth + dt.timedelta(days=interval.days)
+            why = reasons.first_time(birth, bin.started is not None, interval, self.wording, new=bool(care.first))
+            where = bin.facts["started"].cell.ref if bin.started else bin.where
+            return Due(bin.name, care.key, care.label, due, why, birth, (where,))
+        due = began + dt.timedelta(days=interval.days)
+        return Due(bin.name, care.key, care.label, due, reasons.later_kind(began, interval, self.wording), began)
+
+    def _seen_then(self, bin: Bin, care: Care, entry: Entry, due: dt.date) -> tuple[dt.date, str]:
+        """What was seen the last time: a dry moss corner that wasn't watered is due at once, a wet one needs none."""
+        if care.key == "food" and occasions.leftovers_unseen(bin, self.past) and due <= self.past.on:
+            return due, " Look at what is left first."
+        if care.key != "moss":
+            return due, ""
+        seen = self.past.latest(bin.name, ("moss",))
+        if seen is None or seen.when is None or entry.when is None or seen.when.first < entry.when.first:
+            return due, ""
+        state = seen.state("moss")
+        watered = self.past.latest(bin.name, ("water",))
+        wet_since = watered is not None and watered.when is not None and watered.when.first >= seen.when.first
+        if state in ("wet", "soaked") and not wet_since:
+            return due, f" It was {state} then, so look, but give no water unless it has dried."
+        if state == "dry" and not wet_since and self.past.first_logged(("water",)) is not None:
+            return min(due, seen.when.first + dt.timedelta(days=1)), " It was dry then, and no water is logged since."
+        return due, ""
+
+    def of_all(self) -> Iterator[Due]:
+        """One line for each kind of essential care that was never logged for any bin."""
+        for care in CARE:
+            if care.essential and self._never(care) and self.past.cared_for:
+                yield Due(ALL_BINS, care.key, care.label, self.past.on, reasons.never_for_any(care), moves=False)
+
+    def notes(self) -> list[Problem]:
+        """Name the kinds of care that are left out because they were never logged."""
+        left_out = [f"'{care.label}'" for care in CARE if not care.essential and self._never(care)]
+        if not left_out or not self.past.cared_for:
+            return []
+        return [Problem("plan.never_logged", CellRef(""), {"tasks": self.wording.listing(left_out)})]
+
+    def _never(self, care: Care) -> bool:
+        return self.past.first_logged(care.acts) is None and not self.rhythm.set_by_keeper(care.every)
