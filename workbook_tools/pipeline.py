@@ -14,7 +14,8 @@ from workbook_tools.intake.workbook import open_book
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.checks import check
 from workbook_tools.ledger.records import Ledger
-from workbook_tools.plan.changes import happenings, next_changes, substrate_changes
+from workbook_tools.plan.changes import next_changes, substrate_changes
+from workbook_tools.plan.happenings import happenings
 from workbook_tools.plan.rhythm import rhythm_of
 from workbook_tools.plan.tasks import due_tasks
 from workbook_tools.plan.wording import wording_of
