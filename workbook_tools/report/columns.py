@@ -24,6 +24,7 @@ class Spark:
     """Numbers drawn as a small chart in the cell.
 
     They stand in hidden columns to the right of the table; ``headings`` stand above them, one for each number.
+    All charts of a column have the same scale, from 0.
     """
 
     headings: tuple[str, ...]

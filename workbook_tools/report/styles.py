@@ -12,6 +12,7 @@ FONT_SIZE = 10
 INK = "#1A1A1A"
 PAPER = "#FFFFFF"
 RULE = "#BFBFBF"
+SPARK_INK = "#4A7BA6"
 LEAST_CONTRAST = 4.5
 """Least contrast of text with what lies behind it (WCAG 2.2, criterion 1.4.3, text of ordinary size)."""
 

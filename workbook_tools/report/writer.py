@@ -13,12 +13,12 @@ import xlsxwriter
 
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import column_letters
-from workbook_tools.report.columns import Column, Place, SheetSpec, Value
+from workbook_tools.report.columns import Place, SheetSpec, Spark, Value
 from workbook_tools.report.layout import FILTER_WIDTH, Layout, Line, PlacedTable, lay_out
 from workbook_tools.report.measure import line_count, row_height, text_width
 from workbook_tools.report.plain import plain
 from workbook_tools.report.saving import save
-from workbook_tools.report.styles import DATED, FONT, FONT_SIZE, STYLES, TONES
+from workbook_tools.report.styles import DATED, FONT, FONT_SIZE, SPARK_INK, STYLES, TONES
 
 _PAPERS = {"a4": 9, "letter": 1}
 _MOST_LINKS = 60_000
@@ -177,14 +177,16 @@ class _Drawing:
     def _table(self, layout: Layout, page: Any, table: PlacedTable, links: int) -> int:
         spec = table.spec
         heights: dict[int, float] = {}
+        scales = {col: _scale(spec.columns[col].spark, spec.rows) for col in table.sparks}
         for i in range(len(spec.rows) + spec.blank_rows):
-            row, record = table.first + i, spec.rows[i] if i < len(spec.rows) else None
-            tone = spec.tone(record) if spec.tone and record is not None else ""
+            row, filled = table.first + i, i < len(spec.rows)
+            record = spec.rows[i] if filled else None
+            tone = spec.tone(record) if spec.tone and filled else ""
             highest = 1
             for col, column in enumerate(spec.columns):
                 toned = tone if not spec.toned or column.heading in spec.toned else ""
-                value = self._plain(column.get(record)) if record is not None else None
-                place = column.link(record) if column.link and record is not None else None
+                value = self._plain(column.get(record)) if filled else None
+                place = column.link(record) if column.link and filled else None
                 if place and links < _MOST_LINKS and value is not None:
                     self._link(page, row, col, str(value), place)
                     links += 1
@@ -194,8 +196,8 @@ class _Drawing:
                 if isinstance(value, str):
                     bold = bool(toned and TONES[toned].bold)
                     highest = max(highest, line_count(value, layout.widths[col], bold=bold))
-                if record is not None and column.spark:
-                    self._spark(layout, page, row, col, table.sparks[col], column, record)
+                if filled and column.spark:
+                    self._spark(layout, page, row, col, table.sparks[col], column.spark, record, scales[col])
             boxed = any(column.style in ("box", "box_date") for column in spec.columns)
             heights[row] = row_height(highest, least=_BOX_HEIGHT if boxed else 0.0)
         if not spec.rows and not spec.blank_rows:
@@ -229,19 +231,20 @@ class _Drawing:
                     self._cell(page, table.headings, table.sparks[col] + i, heading, self._format("hidden"))
         _checked(page.set_row(table.headings, row_height(highest)), "a row height")
 
-    def _spark(self, layout: Layout, page: Any, row: int, col: int, first: int, column: Column, record: Any) -> None:
-        assert column.spark is not None
-        numbers = column.spark.get(record)
+    def _spark(
+        self, layout: Layout, page: Any, row: int, col: int, first: int, spark: Spark, record: Any, highest: float
+    ) -> None:
+        numbers = spark.get(record)
         for i, number in enumerate(numbers):
             self._cell(page, row, first + i, self._plain(number), self._format("hidden"))
         cells = f"{column_letters(first + 1)}{row + 1}:{column_letters(first + len(numbers))}{row + 1}"
         options = {
             "range": f"{_quoted(layout.spec.name)}!{cells}",
-            "type": "line",
-            "weight": 1.5,
+            "type": "column",
             "show_hidden": True,
-            "series_color": "#08335C",
+            "series_color": SPARK_INK,
             "min": 0,
+            "max": highest,
         }
         _checked(page.add_sparkline(row, col, options), "a small chart")
 
@@ -332,6 +335,11 @@ def _places(layouts: Sequence[Layout]) -> Mapping[tuple[str, str], int]:
         if table.spec.key
         for i, record in enumerate(table.spec.rows)
     }
+
+
+def _scale(spark: Spark | None, records: Sequence[Any]) -> float:
+    """The top of all small charts of a column: the same for every row, so that rows can be compared."""
+    return max((number for record in records for number in (spark.get(record) if spark else ())), default=0) or 1
 
 
 def _may_run(value: Value) -> bool:

@@ -17,6 +17,7 @@ from workbook_tools.report.findings import Findings
 NAME = "Bins"
 WEEKS = 26
 """Weeks of the log that the small chart shows."""
+_SAID = {"quarantine": "in quarantine", "straggler tub": "for stragglers"}
 _COUNT_FIELDS = ("number", "last_count", "number_now")
 
 
@@ -52,7 +53,9 @@ def sheet(findings: Findings) -> SheetSpec:
 
 def _answer(lines: list[BinLine], wording: Wording) -> str:
     by_status = Counter(line.status for line in lines)
-    named = wording.listing([f"{wording.number(number)} {status}" for status, number in by_status.most_common()])
+    named = wording.listing(
+        [f"{wording.number(number)} {_SAID.get(status, status)}" for status, number in by_status.most_common()]
+    )
     species = len({line.bin.species.casefold() for line in lines if line.bin.species})
     of_species = f" of {species} species" if species else ""
     said = f"{wording.count(len(lines), 'bin')}{of_species}: {named}" if lines else "No bin was found"
@@ -140,7 +143,7 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
     weeks = [wording.date(on - dt.timedelta(weeks=WEEKS - 1 - i)) for i in range(WEEKS)]
     return (
         Column("Bin", lambda line: line.bin.name, width=9, note="The bin as you name it."),
-        Column("Species", lambda line: line.bin.species, width=18, note="As your list of bins has it."),
+        Column("Species", lambda line: line.bin.species, width=21, note="As your list of bins has it."),
         Column("Line", lambda line: line.bin.line, width=11, note="The line, morph or generation kept apart."),
         Column("Place", lambda line: line.bin.place, width=10, note="The shelf or rack."),
         Column("Status", lambda line: line.status, width=11, note="Active unless you wrote otherwise."),

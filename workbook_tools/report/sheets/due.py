@@ -31,7 +31,7 @@ COLUMNS = (
         "The bin as you name it. The link leads to its line on the sheet Bins.",
         link=lambda task: Place(bins.NAME, task.bin),
     ),
-    Column("Species", lambda task: task.species, width=17, note="As your list of bins has it."),
+    Column("Species", lambda task: task.species, width=19, note="As your list of bins has it."),
     Column("Place", lambda task: task.place, width=9, note="The shelf or rack, as your list of bins has it."),
     Column("Task", lambda task: task.label, width=18, note="What is due."),
     Column("Due", lambda task: task.due, "date", 11, "The day it falls due, moved to a round day if you set those."),

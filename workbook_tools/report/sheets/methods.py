@@ -10,7 +10,7 @@ from workbook_tools.report.columns import Column, SheetSpec, TableSpec
 from workbook_tools.report.findings import Findings
 
 NAME = "Methods & sources"
-_SOURCES = {**SOURCES, "sp811": "NIST Special Publication 811"}
+_SOURCES = {**SOURCES, "sp811": "NIST Special Publication 811", "ecma376": "ECMA-376, Office Open XML"}
 
 RULES: tuple[tuple[str, str], ...] = (
     (
@@ -95,7 +95,7 @@ def _source(default: Default) -> str:
 
 
 def _named(key: str) -> str:
-    words = key.replace(".", ", ", 1).replace(".", " ")
+    words = key.replace(".", ", ", 1).replace(".", " ").replace("_", " ")
     return words[:1].upper() + words[1:]
 
 
@@ -105,8 +105,8 @@ def _rhythm_source(row: RhythmRow) -> str:
 
 
 _RULE_COLUMNS = (
-    Column("Question", lambda rule: rule[0], width=30),
-    Column("Answer", lambda rule: rule[1], width=70),
+    Column("Question", lambda rule: rule[0], width=30, note="What you may want to know."),
+    Column("Answer", lambda rule: rule[1], width=70, note="The rule in plain words."),
 )
 
 _RHYTHM_COLUMNS = (
@@ -120,7 +120,7 @@ _RHYTHM_COLUMNS = (
 )
 
 _DEFAULT_COLUMNS = (
-    Column("Number", lambda item: _named(item[0])),
+    Column("Number", lambda item: _named(item[0]), note="What it is a number for."),
     Column("What it is", lambda item: item[1].says, note="What the number means."),
     Column("Value", lambda item: round(item[1].value, 4), "amount", 9, "The number used unless you set another."),
     Column("Unit", lambda item: item[1].unit, note="What it is counted in."),

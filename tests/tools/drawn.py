@@ -1,0 +1,31 @@
+"""Draw sheets and open the result again, as plain cells and as the program that reads them sees them."""
+
+import datetime as dt
+import io
+import warnings
+
+import openpyxl
+
+from workbook_tools.report.writer import draw
+
+DAY = dt.date(2026, 3, 14)
+
+
+def drawn(*sheets, region="en-GB", paper="A4", title="a title"):
+    return draw(sheets, region=region, paper=paper, created=DAY, title=title)[0]
+
+
+def reopened(content):
+    """Open with a reader that isn't ours; it doesn't know small charts and says so."""
+    with warnings.catch_warnings():
+        warnings.filterwarnings("ignore", "Sparkline Group extension is not supported", UserWarning)
+        return openpyxl.load_workbook(io.BytesIO(content))
+
+
+def texts(page):
+    return [cell.value for row in page.iter_rows() for cell in row if cell.value is not None]
+
+
+def table_rows(page, name):
+    """The rows of a native table, headings first."""
+    return [[cell.value for cell in row] for row in page[page.tables[name].ref]]
