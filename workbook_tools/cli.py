@@ -26,7 +26,7 @@ class ExitStatus(IntEnum):
     NOTHING_READ = 3
 
 
-class Day(click.ParamType):
+class Day(click.ParamType[dt.date]):
     """A date written as ISO 8601: 2026-11-25."""
 
     name = "YYYY-MM-DD"

@@ -5,19 +5,21 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from workbook_tools.fields import Field, Kind
 from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.dates import DateStyle, read_date
+from workbook_tools.intake.decimals import Decimal
 from workbook_tools.intake.lexicon import Lexicon, WordsFound
-from workbook_tools.intake.numbers import Decimal, read_number
+from workbook_tools.intake.numbers import read_number
 from workbook_tools.intake.values import Fact, Number, When, Words
 from workbook_tools.problems import Problem
 
 ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
 """Marks for 'nothing' or 'not known': read as such, never as a value."""
+FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen"}
 _CLOCK = re.compile(r"^(\d{1,2})[:.h](\d{2})?\s*(am|pm)?$", re.IGNORECASE)
 
 
@@ -38,7 +40,6 @@ class Place:
     field: Field
     unit: str = ""
     near: dt.date | None = None
-    groups: Mapping[str, str] = field(default_factory=dict)
 
 
 Meaning = tuple[list[Fact], list[Problem]]
@@ -61,7 +62,8 @@ def _text(cell: Cell, place: Place, context: Context) -> Meaning:
 
 def _date(cell: Cell, place: Place, context: Context) -> Meaning:
     coarse = place.field.key in ("started", "last_substrate_change")
-    reading = read_date(cell, context.style, near=place.near, latest=None, coarse=coarse)
+    ahead = place.field.key == "look_again"
+    reading = read_date(cell, context.style, near=place.near, coarse=coarse, ahead=ahead)
     facts = [Fact(place.field.key, reading.when, cell, reading.guessed)] if reading.when else []
     return facts, _problem(reading.code, reading.facts, cell)
 
@@ -96,13 +98,10 @@ def _is_number(value: object) -> bool:
 
 
 def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
-    value = cell.value
-    if isinstance(value, bool):
-        return [Fact(place.field.key, value, cell)], []
-    text = cell.text if not _is_number(value) or not place.unit else f"{cell.text} {place.unit}"
-    if not _is_number(value) and place.unit and re.fullmatch(r"[~<>≈]?\s*[\d.,/½¼¾]+\s*\+?", cell.text.strip()):
-        text = f"{cell.text.strip()} {place.unit}"
-    reading = read_amount(text, usual=place.field.unit, measures=context.measures, decimal=context.decimal)
+    if isinstance(cell.value, bool):
+        return [Fact(place.field.key, cell.value, cell)], []
+    given = cell.value if _is_number(cell.value) else cell.text
+    reading = read_amount(given, place.field.unit, context.measures, context.decimal, place.unit)
     facts = []
     if reading.amount:
         facts.append(Fact(place.field.key, reading.amount, cell, reading.amount.guessed))
@@ -114,7 +113,7 @@ def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
 def _share(cell: Cell, place: Place, context: Context) -> Meaning:
     if place.field.unit == "percent":
         return _amount(cell, place, context)
-    reading = read_share(cell.value if _is_number(cell.value) else cell.text, decimal=context.decimal)
+    reading = read_share(cell.value if _is_number(cell.value) else cell.text, context.decimal)
     facts = [Fact(place.field.key, reading.amount, cell, reading.amount.guessed)] if reading.amount else []
     return facts, _problem(reading.code, reading.facts, cell)
 
@@ -125,7 +124,7 @@ def _act(cell: Cell, place: Place, context: Context) -> Meaning:
     found = context.lexicon.read_acts(cell.text)
     facts = [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))]
     for states, keys in found.states.items():
-        facts.append(Fact({"moss": "moss", "leftovers": "leftovers", "finding": "seen"}[states], Words(keys), cell, True))
+        facts.append(Fact(FIELD_OF_STATES[states], Words(keys), cell, True))
     return facts, _word_problems(found, cell, place)
 
 
@@ -158,7 +157,7 @@ def _counted_state(cell: Cell, place: Place, number: Number, context: Context) -
     if place.field.key == "young":
         words = Words(("yes",) if number.high > 0 else ("no",))
         return [Fact("young", words, cell), Fact("young_number", number, cell)], []
-    reading = read_share(cell.value if _is_number(cell.value) else cell.text, decimal=context.decimal)
+    reading = read_share(cell.value if _is_number(cell.value) else cell.text, context.decimal)
     if reading.amount and ("%" in cell.text or place.unit == "percent"):
         return [Fact("substrate", Words(()), cell), Fact("recognisable", reading.amount, cell, True)], []
     return [Fact("substrate", Words(()), cell)], _problem("words.number_for_state", {"field": place.field.label}, cell)

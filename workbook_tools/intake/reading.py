@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from workbook_tools.fields import Kind
 from workbook_tools.intake.amounts import Measures
 from workbook_tools.intake.cells import Book, Cell, Sheet
+from workbook_tools.intake.date_choice import DateStyle, Order
 from workbook_tools.intake.date_order import judge_order
-from workbook_tools.intake.dates import DateStyle
+from workbook_tools.intake.decimals import judge_decimal
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.meanings import Context
-from workbook_tools.intake.numbers import Decimal, judge_decimal
 from workbook_tools.intake.regions import Region, find_regions
 from workbook_tools.intake.roles import recognise
 from workbook_tools.intake.rows import read_rows
@@ -102,7 +102,8 @@ def _style(
     notes: list[str] = []
     said = settings.find("date_order")
     if said:
-        order, sure = str(said.value), True
+        order: Order = said.value  # type: ignore[assignment]
+        sure = True
         notes.append(f"Dates are read with {ORDER_SAYS[order]}, as your settings say ({said.where}).")
     else:
         verdict = judge_order(_columns(tables, frozenset({Kind.DATE})))
@@ -111,7 +112,6 @@ def _style(
         notes.append(f"Dates are read with {ORDER_SAYS[order]}: {verdict.reason}")
     numbers = judge_decimal(_columns(tables, frozenset({Kind.NUMBER, Kind.AMOUNT, Kind.SHARE})))
     problems += numbers.problems
-    decimal: Decimal = numbers.decimal
     if numbers.reason:
         notes.append(numbers.reason)
     overrides = _measures(settings)
@@ -119,8 +119,8 @@ def _style(
     if book.date_1904:
         notes.append("The workbook counts its dates from 1904; they were read so.")
     notes += [f"{name}: {value}" for name, value in book.facts.items()]
-    style = DateStyle(order=order, sure=sure, on=on, date_1904=book.date_1904)  # type: ignore[arg-type]
-    return Context(style, decimal, measures, lexicon), notes, problems
+    style = DateStyle(order=order, sure=sure, on=on, date_1904=book.date_1904)
+    return Context(style, numbers.decimal, measures, lexicon), notes, problems
 
 
 def _measures(settings: Settings) -> Mapping[str, float | str]:

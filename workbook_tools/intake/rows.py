@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from workbook_tools.fields import Field
 from workbook_tools.intake.cells import Cell, Sheet
-from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.meanings import Context, Place, read_cell, when_of
 from workbook_tools.intake.tables import Heading, Row, Table
 from workbook_tools.intake.values import Fact, When
@@ -116,10 +115,8 @@ class _TableReader:
             source = Cell(cell.ref, above.value, above.text)
         else:
             self.above[col] = cell
-        named = weekdays().get(fold(source.text)) if field.key == "look_again" else None
-        if named and len(named) == 1 and day is not None:
-            ahead = (min(named) - day.weekday() - 1) % 7 + 1
-            return [Fact(field.key, When.on(day + dt.timedelta(days=ahead), guessed=True), cell, True)]
+        if field.key == "look_again" and day is not None:
+            day += dt.timedelta(days=1)
         facts, problems = read_cell(source, self._place(col, day), self.context)
         self.problems.extend(problems)
         if source is not cell:

@@ -34,9 +34,9 @@ ORDERS: Mapping[str, Sequence[str]] = {
     "ymd": ("year month day", "y m d", "ymd", "yyyy mm dd", "iso", "year first"),
 }
 QUARTS: Mapping[str, Sequence[str]] = {
-    "quart": ("us liquid", "us", "liquid", "american"),
-    "dry_quart": ("us dry", "dry"),
-    "imperial_quart": ("imperial", "uk", "british"),
+    "US liquid": ("us liquid", "us", "liquid", "american"),
+    "US dry": ("us dry", "dry"),
+    "imperial": ("imperial", "uk", "british"),
 }
 MEASURE_UNITS = {"handful": "l", "pinch": "g", "splash": "ml", "cup": "ml"}
 
@@ -210,7 +210,7 @@ def _meaning(setting: Setting, cell: Cell) -> float | str | tuple[int, ...] | No
     if setting.kind == "unit":
         return next((unit for unit, names in QUARTS.items() if text in names), None)
     if setting.kind == "amount":
-        found = read_amount(cell.text, usual=MEASURE_UNITS[setting.key], measures=Measures({}), decimal="").amount
+        found = read_amount(cell.text, usual=MEASURE_UNITS[setting.key], measures=Measures(), decimal="").amount
         return found.number.best if found and found.unit == MEASURE_UNITS[setting.key] else None
     if setting.kind == "region":
         parts = cell.text.strip().replace("_", "-").split("-")

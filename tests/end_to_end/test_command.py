@@ -1,0 +1,229 @@
+import datetime as dt
+import hashlib
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import openpyxl
+import pytest
+from click.testing import CliRunner
+
+from tools.grid import workbook_from_text
+from workbook_tools.cli import cli
+from workbook_tools.report import saving
+
+SMALL = """# sheet Bins
+Bin | Species | Place | Started
+A1 | Porcellio scaber | top | d:2025-01-05
+A2 | Armadillidium vulgare | top | d:2025-01-05
+# sheet Log
+Date | Bin | Done | Amount
+d:2025-03-01 | A1 | water | 20 ml
+d:2025-03-02 | A2 | feed | 1 g
+"""
+BROKEN = SMALL + "31/31/2025 | A2 | water | 20 ml\n"
+
+
+@pytest.fixture
+def keeper(tmp_path: Path) -> Path:
+    return workbook_from_text(SMALL, tmp_path / "mine.xlsx")
+
+
+def run(*args: object) -> tuple[int, str]:
+    result = CliRunner().invoke(cli, [str(arg) for arg in args])
+    if result.exception and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return result.exit_code, result.output
+
+
+def digest(path: Path) -> str:
+    return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def test_report_writes_a_workbook_and_one_line_and_leaves_the_input_alone(keeper: Path, tmp_path: Path):
+    before = digest(keeper)
+    out = tmp_path / "out.xlsx"
+
+    status, said = run("report", keeper, "-o", out, "--on", "2025-03-20")
+
+    assert status == 0
+    assert said.count("\n") == 1
+    assert str(out) in said and "most urgent" in said
+    assert digest(keeper) == before
+    sheets = openpyxl.load_workbook(out).sheetnames
+    assert sheets[:3] == ["Due", "Changes", "Bins"]
+    assert {"How it was read", "Methods & sources"} <= set(sheets)
+
+
+def test_the_same_workbook_and_day_give_the_same_bytes(keeper: Path, tmp_path: Path):
+    first, second = tmp_path / "1.xlsx", tmp_path / "2.xlsx"
+    run("report", keeper, "-o", first, "--on", "2025-03-20")
+    time.sleep(1.1)
+    run("report", keeper, "-o", second, "--on", "2025-03-20")
+
+    assert digest(first) == digest(second)
+
+
+def test_a_report_goes_beside_the_workbook_when_no_name_is_given(keeper: Path):
+    status, _ = run("report", keeper, "--on", "2025-03-20")
+
+    assert status == 0
+    assert (keeper.parent / "mine-report-2025-03-20.xlsx").exists()
+
+
+def test_rows_left_out_are_named_and_end_with_status_1(tmp_path: Path):
+    keeper = workbook_from_text(BROKEN, tmp_path / "mine.xlsx")
+
+    status, said = run("report", keeper, "-o", tmp_path / "out.xlsx", "--on", "2025-03-20")
+
+    assert status == 1
+    assert "Log!A4" in said or "Log!4" in said
+
+
+@pytest.mark.parametrize(
+    ("content", "name"),
+    [
+        (None, "missing.xlsx"),
+        (b"", "empty.xlsx"),
+        (b"just some text", "text.xlsx"),
+        (b"PK\x03\x04 torn off", "torn.xlsx"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600, "locked.xlsx"),
+        (b"%PDF-1.7", "paper.pdf"),
+    ],
+)
+def test_what_cannot_be_read_is_one_line_and_status_3(tmp_path: Path, content: bytes | None, name: str):
+    path = tmp_path / name
+    if content is not None:
+        path.write_bytes(content)
+    out = tmp_path / "out.xlsx"
+
+    status, said = run("report", path, "-o", out, "--on", "2025-03-20")
+
+    assert status == 3
+    assert said.startswith("frassbook: ") and said.count("\n") == 1
+    assert not out.exists()
+
+
+def test_a_workbook_without_bins_or_log_says_what_it_looked_for_and_found(tmp_path: Path):
+    keeper = workbook_from_text("# sheet Recipes\nCake | Eggs\nsponge | 4\n", tmp_path / "cake.xlsx")
+
+    status, said = run("report", keeper, "-o", tmp_path / "out.xlsx", "--on", "2025-03-20")
+
+    assert status == 3
+    assert "Recipes" in said and "'Bin'" in said
+
+
+def test_the_keepers_own_workbook_is_never_written_over(keeper: Path):
+    before = digest(keeper)
+
+    status, said = run("report", keeper, "-o", keeper, "--on", "2025-03-20")
+
+    assert (status, digest(keeper)) == (2, before)
+    assert "can't be written" in said
+
+
+def test_another_workbook_is_not_written_over_but_an_older_report_is(keeper: Path, tmp_path: Path):
+    other = workbook_from_text("# sheet S\nmine | too\n", tmp_path / "other.xlsx")
+    before = digest(other)
+    out = tmp_path / "out.xlsx"
+
+    assert run("report", keeper, "-o", other, "--on", "2025-03-20")[0] == 2
+    assert digest(other) == before
+    assert run("report", keeper, "-o", out, "--on", "2025-03-20")[0] == 0
+    assert run("report", keeper, "-o", out, "--on", "2025-03-21")[0] == 0
+
+
+def test_a_report_is_not_read_as_a_workbook_of_bins(keeper: Path, tmp_path: Path):
+    out = tmp_path / "out.xlsx"
+    run("report", keeper, "-o", out, "--on", "2025-03-20")
+
+    status, said = run("check", out, "--on", "2025-03-20")
+
+    assert status == 3
+    assert "is a report" in said
+
+
+@pytest.mark.parametrize("target", ["no/such/folder/out.xlsx", "."])
+def test_a_place_that_cannot_be_written_is_one_line_and_status_2(keeper: Path, tmp_path: Path, target: str):
+    status, said = run("report", keeper, "-o", tmp_path / target, "--on", "2025-03-20")
+
+    assert status == 2
+    assert "can't be written" in said and said.count("\n") == 1
+
+
+def test_a_report_open_elsewhere_stays_and_nothing_half_written_remains(
+    keeper: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    out = tmp_path / "out.xlsx"
+    run("report", keeper, "-o", out, "--on", "2025-03-20")
+    before = digest(out)
+
+    def refuse(self: Path, target: Path) -> Path:
+        raise PermissionError(13, "in use", str(target))
+
+    monkeypatch.setattr(saving.Path, "replace", refuse)
+    status, said = run("report", keeper, "-o", out, "--on", "2025-03-21")
+
+    assert (status, digest(out)) == (2, before)
+    assert "open in another program" in said
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["mine.xlsx", "out.xlsx"]
+
+
+@pytest.mark.parametrize("args", [["report"], ["report", "x", "--on", "25/11/2026"], ["no-such-command"], ["check"]])
+def test_wrong_use_ends_with_status_2(args: list[str]):
+    assert run(*args)[0] == 2
+
+
+def test_since_after_on_is_wrong_use(keeper: Path):
+    status, said = run("report", keeper, "--on", "2025-03-20", "--since", "2025-04-01")
+
+    assert status == 2
+    assert "--since" in said
+
+
+def test_check_names_sheets_headings_and_problems(tmp_path: Path):
+    keeper = workbook_from_text(BROKEN, tmp_path / "mine.xlsx")
+
+    status, said = run("check", keeper, "--on", "2025-03-20")
+
+    assert status == 1
+    assert "Bins!A1:D3: list of bins" in said
+    assert "Log!C1  Done -> Done" in said
+    assert "Log!A4" in said
+
+
+def test_new_writes_a_blank_workbook_that_reads_back_clean_and_is_never_overwritten(tmp_path: Path):
+    path = tmp_path / "blank.xlsx"
+
+    assert run("new", path)[0] == 0
+    assert openpyxl.load_workbook(path).sheetnames[:3] == ["Bins", "Log", "Settings"]
+    before = digest(path)
+    status, said = run("new", path)
+    assert (status, digest(path)) == (2, before)
+    assert "already" in said
+
+
+def test_help_starts_quickly_and_without_the_heavy_libraries():
+    heavy = ("pandas", "pint", "openpyxl", "babel", "xlsxwriter", "python_calamine")
+    code = f"import sys, workbook_tools.cli; print([m for m in {heavy} if m in sys.modules])"
+    found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert found.stdout.strip() == "[]"
+
+    times = []
+    for _ in range(3):
+        start = time.perf_counter()
+        shown = subprocess.run(
+            [sys.executable, "-m", "workbook_tools", "--help"], capture_output=True, text=True, check=True
+        )
+        times.append(time.perf_counter() - start)
+    assert "report" in shown.stdout
+    assert min(times) < 0.5
+
+
+def test_without_a_day_the_report_is_for_today(keeper: Path, tmp_path: Path):
+    first, second = tmp_path / "1.xlsx", tmp_path / "2.xlsx"
+    run("report", keeper, "-o", first)
+    run("report", keeper, "-o", second, "--on", dt.date.today().isoformat())  # noqa: DTZ011
+
+    assert digest(first) == digest(second)
