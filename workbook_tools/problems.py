@@ -259,13 +259,8 @@ KINDS: dict[str, Kind] = {
     ),
     "csv.open_quote": Kind(
         Severity.KEPT,
-        "A quotation mark is opened here and never closed; this line was read without regard to it.",
+        "A quotation mark opens here and doesn't close at the end of a cell; this line was read without regard to it.",
         'Close the quotation mark, or write two of them ("") for a mark that is part of the text.',
-    ),
-    "csv.long_quote": Kind(
-        Severity.KEPT,
-        "The text in quotation marks runs over {lines} lines that look like rows of the table.",
-        'Check the quotation marks here: write two of them ("") for a mark that is part of the text.',
     ),
     # --- sheets and tables ----------------------------------------------------------------------------------
     "sheets.no_table": Kind(

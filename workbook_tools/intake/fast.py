@@ -83,7 +83,7 @@ def values(sheet: CalamineSheet) -> Iterator[tuple[int, int, Raw]]:
     if sheet.start is None:
         return
     top, left = sheet.start[0] + 1, sheet.start[1] + 1
-    for row, cells in enumerate(sheet.iter_rows(), top):
+    for row, cells in enumerate(sheet.to_python(skip_empty_area=True), top):
         for col, value in enumerate(cells, left):
             if value != "":
                 yield row, col, value
