@@ -74,7 +74,7 @@ def bin_row(name: str, sheet: str = "Bins", at: int = 0, **fields: Meaning | tup
 def log_row(
     when: str,
     bins: str,
-    did: str = "",
+    did: str | Words = "",
     sheet: str = "Log",
     act: str = "",
     at: int = 0,
@@ -85,8 +85,8 @@ def log_row(
         own["when"] = day(when)
     if bins:
         own["bins"] = bins
-    if did:
-        own["did"] = Words(tuple(did.split("+")))
+    if did != "":
+        own["did"] = did if isinstance(did, Words) else Words(tuple(did.split("+")))
     return row("log", sheet, act, at, **own, **fields)
 
 

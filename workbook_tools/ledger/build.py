@@ -42,7 +42,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
     log = [(row, acts_of(row)) for row in rows if row.role == "log"]
     mentions = Mentions(bins)
     by_list = bool(bins)
-    mentions.learn(fact for row, taken in log for fact in (*row.facts.get("bins", ()), *_targets(row, taken)))
+    mentions.learn(fact for row, taken in log for fact in (*_named_in(row, taken), *_targets(row, taken)))
     if log and not by_list and bins:
         problems.append(Problem("bins.no_list", CellRef(log[0][0].where.sheet), {"count": len(bins)}))
     spans = _spans(bins, log, mentions)
@@ -60,6 +60,16 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         rows_used=used,
     )
     return ledger, merged([*problems, *mentions.problems])
+
+
+def _needs_no_bin(taken: RowActs) -> bool:
+    return all(act in HOUSE_ACTS for act, _ in taken.acts)
+
+
+def _named_in(row: Row, taken: RowActs) -> list[Fact]:
+    """Cells that name the bins of a row; those of the room or the house name none that isn't known."""
+    house = all(act in HOUSE_ACTS - {"note"} for act, _ in taken.acts)
+    return [] if house else [fact for fact in row.facts.get("bins", ()) if says_something(fact)]
 
 
 def _targets(row: Row, taken: RowActs) -> list[Fact]:
@@ -109,7 +119,7 @@ def _entries(
         where = cell.cell.ref if cell else row.where
         return [], [Problem("log.no_date", where, {}, cell.text if cell else "")]
     facts = [fact for fact in row.facts.get("bins", ()) if says_something(fact)]
-    house = all(act in HOUSE_ACTS for act, _ in taken.acts)
+    house = _needs_no_bin(taken)
     names: tuple[str, ...] = ()
     for fact in facts:
         if house and not mentions.known(said(fact)):

@@ -119,21 +119,28 @@ def start_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
 
 def same_row_twice(ledger: Ledger, on: dt.date) -> list[Problem]:
     """Find rows that say the same of the same bins on the same day; both are used."""
-    rows: dict[CellRef, list[object]] = {}
+    rows: dict[CellRef, list[Entry]] = {}
     for entry in ledger.entries:
-        if entry.when is not None and entry.bins and "when" in entry.facts and "bins" in entry.facts:
-            values = frozenset((key, fact.value) for key, fact in entry.facts.items() if key != "bins")
-            rows.setdefault(entry.where, []).append((entry.act, entry.bins, entry.when, values))
-    first: dict[frozenset[object], CellRef] = {}
+        if entry.when is not None and "bins" in entry.facts:
+            rows.setdefault(entry.where, []).append(entry)
+    nearly: dict[object, list[CellRef]] = {}
+    for where, entries in rows.items():
+        nearly.setdefault(tuple((e.act, e.bins, e.day) for e in entries), []).append(where)
+    first: dict[object, CellRef] = {}
     again: dict[CellRef, list[CellRef]] = {}
-    for where in sorted(rows):
-        same = first.setdefault(frozenset(rows[where]), where)
+    for where in sorted(where for places in nearly.values() if len(places) > 1 for where in places):
+        same = first.setdefault(frozenset(_content(entry) for entry in rows[where]), where)
         if same != where:
             again.setdefault(same, []).append(where)
     return [
         Problem("ledger.same_row_twice", cells[0], {"first": same}, "", tuple(cells[1:]))
         for same, cells in again.items()
     ]
+
+
+def _content(entry: Entry) -> object:
+    values = frozenset((key, fact.value) for key, fact in entry.facts.items() if key != "bins")
+    return (entry.act, entry.bins, entry.when, values)
 
 
 def far_out(ledger: Ledger, on: dt.date) -> list[Problem]:

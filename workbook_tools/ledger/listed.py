@@ -52,7 +52,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
     problems: list[Problem] = []
     used = 0
     rows = [row for row in rows if row.role == "bins"]
-    stroked = sum(len(pieces(_name(row))) > 1 for row in rows)
+    stroked = sum(pieces(_name(row)) != (_name(row),) for row in rows)
     for row in rows:
         facts = flat(row.facts)
         text = _name(row)
@@ -62,7 +62,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
             continue
         used += 1
         names = pieces(text)
-        if len(names) > 1 and names[0][0].isdigit() and stroked > max(1, FEW * len(rows)):
+        if names[0][0].isdigit() and stroked > max(1, FEW * len(rows)):
             names = (text,)
         if len(names) > 1:
             problems.append(Problem("bins.two_in_row", facts["name"].cell.ref, {"bins": " and ".join(names)}, text))

@@ -31,6 +31,7 @@ class Mentions:
 
     def __post_init__(self) -> None:
         self._has_list = bool(self.bins)
+        self._splits = all(pieces(bin.name) == (bin.name,) for bin in self.bins.values())
         self._names = self._index()
 
     def _index(self) -> BinNames:
@@ -50,7 +51,7 @@ class Mentions:
             for text, refs in texts.items():
                 if not text or GROUP.search(text) or self._names.find(text).how != "none":
                     continue
-                for piece in pieces(text):
+                for piece in pieces(text) if self._splits else (text,):
                     if piece.isdigit() == bare and self._names.find(piece).how == "none":
                         name = new.setdefault(loose(piece), Bin(piece, refs[0], listed=False)).name
                         cells.setdefault(name, []).extend(refs)

@@ -1,0 +1,92 @@
+import pytest
+
+from tools.rows import amount, bin_row, day, number, words
+from workbook_tools.ledger.listed import loose, pieces, read_bins
+
+
+@pytest.mark.parametrize(
+    ("name", "parts"),
+    [
+        ("A04 / A05", ("A04", "A05")),
+        ("12+13", ("12", "13")),
+        ("A1, A2 & A3", ("A1", "A2", "A3")),
+        ("A1/2", ("A1/2",)),
+        ("Fog #2", ("Fog #2",)),
+        ("bin under stairs", ("bin under stairs",)),
+        ("moss + leaf", ("moss + leaf",)),
+        ("A1", ("A1",)),
+    ],
+)
+def test_pieces_are_split_only_for_codes_of_one_pattern(name, parts):
+    assert pieces(name) == parts
+
+
+@pytest.mark.parametrize("name", ["B07", "b-7", "B 7", " b07 ", '"B07"'])
+def test_loose_names_are_alike(name):
+    assert loose(name) == "b7"
+
+
+def test_loose_keeps_what_tells_bins_apart():
+    assert len({loose(name) for name in ("A1", "A10", "A100", "B1", "A1a")}) == 5
+
+
+def test_row_that_names_two_bins_makes_two_with_the_same_facts():
+    bins, _, problems, used = read_bins([bin_row("A04 / A05", species="Copper")])
+    assert list(bins) == ["A04", "A05"]
+    assert bins["A04"].species == bins["A05"].species == "Copper"
+    assert [problem.code for problem in problems] == ["bins.two_in_row"]
+    assert used == 1
+
+
+def test_names_of_shelf_and_place_stay_whole():
+    bins, _, problems, _ = read_bins([bin_row(name) for name in ("1/1", "1/2", "2/1", "2/2")])
+    assert list(bins) == ["1/1", "1/2", "2/1", "2/2"]
+    assert problems == []
+
+
+def test_bin_on_two_sheets_is_one_and_differing_facts_name_both_cells():
+    rows = [
+        bin_row("A1", sheet="Bins", at=5, species="Porcellio scaber", volume=amount(6, "l")),
+        bin_row("a-1", sheet="Old", at=9, species="Porcellio scaber", volume=amount(11, "l"), line="Grey"),
+    ]
+    bins, _, problems, _ = read_bins(rows)
+    assert list(bins) == ["A1"]
+    assert bins["A1"].line == "Grey"
+    assert bins["A1"].text("volume") == "6 l"
+    assert [(str(p.where), p.code, str(p.facts["cell"])) for p in problems] == [("Old!C9", "bins.differ", "Bins!C5")]
+
+
+def test_names_alike_on_one_sheet_are_two_bins_and_the_same_name_is_one():
+    bins, _, problems, _ = read_bins([bin_row("B7"), bin_row("B07"), bin_row("b07")])
+    assert list(bins) == ["B7", "B07"]
+    assert [problem.code for problem in problems] == ["bins.twice"]
+
+
+@pytest.mark.parametrize("name", ["", "-", "?"])
+def test_row_without_a_name_is_left_out_and_named(name):
+    bins, _, problems, used = read_bins([bin_row(name, at=7, species="Ash Roller")])
+    assert (bins, used) == ({}, 0)
+    assert [(str(p.where), p.code) for p in problems] == [("Bins!7", "bins.no_name")]
+
+
+def test_dates_of_last_care_imply_dated_entries_and_numbers_undated_counts():
+    row = bin_row("A1", last_water=day("2026-03-01"), last_substrate_change=day("2025-10"), last_count=number(34))
+    _, entries, _, _ = read_bins([row])
+    found = {entry.act: entry for entry in entries}
+    assert set(found) == {"water", "substrate_change", "count"}
+    assert found["water"].when == day("2026-03-01")
+    assert not found["substrate_change"].when.exact
+    assert found["count"].when is None
+    assert found["count"].number("number").best == 34
+    assert found["water"].where == row.facts["last_water"][0].cell.ref
+
+
+def test_rows_of_other_tables_are_passed_over():
+    from tools.rows import log_row
+
+    assert read_bins([log_row("2026-03-01", "A1", "water")])[0] == {}
+
+
+def test_status_is_kept():
+    bins, _, _, _ = read_bins([bin_row("A1", status=words("resting"))])
+    assert bins["A1"].word("status") == "resting"
