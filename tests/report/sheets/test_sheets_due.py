@@ -1,0 +1,68 @@
+import dataclasses
+import datetime as dt
+
+import pytest
+
+from tools.report_sample import ON, sample, tasks
+from workbook_tools.plan.wording import Wording
+from workbook_tools.problems import CellRef
+from workbook_tools.report.sheets.due import COLUMNS, answer, sheet
+
+BY_HEADING = {column.heading: column for column in COLUMNS}
+
+
+def said(*made):
+    return answer(sample(tasks=made), Wording("en-GB"))
+
+
+def a_task(days, name="A01"):
+    return dataclasses.replace(tasks()[0], bin=name, days=days, due=ON - dt.timedelta(days=days))
+
+
+def test_headings_are_as_agreed():
+    assert [column.heading for column in COLUMNS] == [
+        *("Bin", "Species", "Place", "Task", "Due", "Days", "Why", "Last done", "Done on", "Seen", "Amount", "Note")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("days", "expected"),
+    [
+        ((3, 9, 0), "2 tasks are overdue and 1 due today; most urgent: A01, look at moss corner, 9 days overdue."),
+        ((1,), "1 task is overdue; most urgent: A01, look at moss corner, 1 day overdue."),
+        ((0, 0), "2 tasks are due today; most urgent: A01, look at moss corner, today."),
+        ((-3, -1), "Nothing is overdue and nothing is due today. Next: A01, look at moss corner, tomorrow."),
+        ((), "Nothing is overdue and nothing is due today."),
+    ],
+)
+def test_first_line_says_what_is_due_and_most_urgent(days, expected):
+    assert said(*(a_task(day) for day in days)) == expected
+
+
+def test_late_tasks_come_before_todays_and_those_to_come():
+    table = sheet(sample(tasks=tuple(a_task(day) for day in (-2, 0, 5, 1)))).tables[0]
+    assert [task.days for task in table.rows] == [5, 1, 0, -2]
+    assert [table.tone(task) for task in table.rows] == ["late", "late", "today", "soon"]
+
+
+def test_boxes_are_empty_and_offer_the_words_of_their_task():
+    for heading in ("Done on", "Seen", "Amount", "Note"):
+        assert BY_HEADING[heading].get(tasks()[0]) is None
+        assert BY_HEADING[heading].style.startswith("box")
+    seen = BY_HEADING["Seen"].choices_for
+    assert "drying" in seen(dataclasses.replace(tasks()[0], task="moss"))
+    assert "mouldy" in seen(dataclasses.replace(tasks()[0], task="leftovers"))
+    assert seen(dataclasses.replace(tasks()[0], task="count")) == ()
+
+
+def test_why_names_the_rows_it_rests_on():
+    why = BY_HEADING["Why"].get
+    rows = tuple(CellRef("Log", row) for row in (4, 8, 12, 20, 30))
+    assert why(dataclasses.replace(tasks()[0], why="Because.", rests_on=())) == "Because."
+    assert why(dataclasses.replace(tasks()[0], why="Because.", rests_on=rows[:2])) == "Because. From Log!4, 8."
+    assert why(dataclasses.replace(tasks()[0], why="Because.", rests_on=rows)).endswith("From Log!4, 8, 12 and 2 more.")
+
+
+def test_rows_left_out_are_said_on_the_first_sheet():
+    assert "Not all that you wrote could be used" in sheet(sample()).lines[0]
+    assert "Not all" not in sheet(sample(problems=())).lines[0]
