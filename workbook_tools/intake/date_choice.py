@@ -31,6 +31,11 @@ class DateStyle:
     on: dt.date
     date_1904: bool = False
 
+    @property
+    def furthest(self) -> dt.date:
+        """The last day that is believed."""
+        return self.on + relativedelta(years=int(DEFAULTS["date.years_ahead"].value))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DateReading(Reading):
@@ -135,3 +140,10 @@ def exists(month: int, day: int, year: int | None) -> bool:
     except ValueError:
         return False
     return True
+
+
+def say(when: When) -> str:
+    """Write a date or a span for a sentence."""
+    if when.exact:
+        return when.first.isoformat()
+    return f"{when.first.isoformat()} to {when.last.isoformat()}"

@@ -7,6 +7,7 @@ carries a problem that names what was taken.
 from __future__ import annotations
 
 import datetime as dt
+import math
 from dataclasses import replace
 
 from dateutil.relativedelta import relativedelta
@@ -25,6 +26,7 @@ from workbook_tools.intake.date_choice import (
     exists,
     month_span,
     months_span,
+    say,
 )
 from workbook_tools.intake.date_shapes import Shape, shape_of
 from workbook_tools.intake.values import When
@@ -260,7 +262,7 @@ def _serial(context: Context, number: float) -> DateReading:
         )
     except (OverflowError, ValueError):
         raise Odd("dates.not_understood", value=context.text) from None
-    if not DEFAULTS["date.serial_from"].value <= moment.year or moment.date() > _furthest(context.style):
+    if not DEFAULTS["date.serial_from"].value <= moment.year or moment.date() > context.style.furthest:
         raise Odd("dates.not_understood", value=context.text)
     time = moment.time() if moment.time() != dt.time() else None
     return DateReading(
@@ -309,6 +311,8 @@ def _read_shape(context: Context, shape: Shape) -> DateReading:
 
 def _number(context: Context, value: float) -> DateReading:
     """Read a cell that holds a number where a date belongs."""
+    if not math.isfinite(value):
+        raise Odd("dates.not_understood", value=context.text)
     if value == int(value):
         return _read_shape(context, shape_of(str(int(value))))
     day, _, month = f"{value:.10g}".partition(".")
@@ -322,10 +326,6 @@ def _number(context: Context, value: float) -> DateReading:
             return replace(reading, guessed=True, code="dates.number_as_day", facts=facts)
         return reading
     return _serial(context, value)
-
-
-def _furthest(style: DateStyle) -> dt.date:
-    return style.on + relativedelta(years=int(DEFAULTS["date.years_ahead"].value))
 
 
 def read_date(
@@ -378,7 +378,7 @@ def read_date(
             reading = _with_words(context, shape, _read_shape(context, shape))
         if reading.when and reading.when.first.year < DEFAULTS["date.first_year"].value:
             raise Odd("dates.too_old", value=cell.text)
-        if reading.when and reading.when.first > _furthest(style):
+        if reading.when and reading.when.first > style.furthest:
             raise Odd("dates.too_far", value=cell.text)
     except Odd as odd:
         return odd.reading
@@ -395,12 +395,6 @@ def _with_words(context: Context, shape: Shape, reading: DateReading) -> DateRea
     if shape.more_words:
         reading = replace(reading, rest=shape.rest, guessed=True)
         if not reading.code:
-            facts = {"value": context.text, "day": _say(when)}
+            facts = {"value": context.text, "day": say(when)}
             reading = replace(reading, code="dates.more_words", facts=facts)
     return reading
-
-
-def _say(when: When) -> str:
-    if when.exact:
-        return when.first.isoformat()
-    return f"{when.first.isoformat()} to {when.last.isoformat()}"
