@@ -6,7 +6,6 @@ import datetime as dt
 import io
 import re
 import warnings
-from collections.abc import Container
 from typing import Any
 
 from openpyxl import load_workbook
@@ -14,6 +13,7 @@ from openpyxl.styles.numbers import is_datetime
 
 from workbook_tools.intake.fast import ReaderFailed
 from workbook_tools.intake.placing import Placing, base, first_date
+from workbook_tools.intake.prescan import Scan
 
 _ESCAPED = re.compile("_x00([01][0-9A-Fa-f])_")
 """A control character as a workbook writes it, which this reader leaves as it stands."""
@@ -36,11 +36,11 @@ class CarefulReader:
         except Exception as error:
             raise ReaderFailed(str(error)) from None
 
-    def fill(self, name: str, placing: Placing, errors: Container[tuple[int, int]], *, date_1904: bool) -> int:
+    def fill(self, name: str, placing: Placing, scan: Scan, *, date_1904: bool) -> int:
         """Place all values of a sheet but those of error cells; return how many were given.
 
-        ``errors`` are the places of its error cells. Any further error that the reader gives stands for a number
-        shown as a date that is outside all dates.
+        ``scan`` is from a close look. Where the reader gives an error that isn't in it, the cell holds a number
+        shown as a date that is outside all dates; a time of day may be a negative number, too.
 
         Raises
         ------
@@ -55,7 +55,7 @@ class CarefulReader:
                 warnings.simplefilter("ignore")
                 for row in sheet.iter_rows():
                     for cell in row:
-                        count += _place(cell, placing, errors, date_1904)
+                        count += _place(cell, placing, scan, date_1904)
                     if placing.full:
                         break
         except Exception as error:
@@ -63,7 +63,7 @@ class CarefulReader:
         return count
 
 
-def _place(cell: Any, placing: Placing, errors: Container[tuple[int, int]], date_1904: bool) -> bool:
+def _place(cell: Any, placing: Placing, scan: Scan, date_1904: bool) -> bool:
     """Place one cell; whether it held a value."""
     value = cell.value
     if value is None:
@@ -71,7 +71,7 @@ def _place(cell: Any, placing: Placing, errors: Container[tuple[int, int]], date
     row, col = cell.row, cell.column
     if isinstance(value, str):
         if cell.data_type == "e":
-            if (row, col) in errors:
+            if (row, col) in scan.errors:
                 return False
             placing.blame("cell.no_date", row, col)
             return True
@@ -80,8 +80,10 @@ def _place(cell: Any, placing: Placing, errors: Container[tuple[int, int]], date
         first = first_date(date_1904)
         if base(date_1904) <= value.date() < first and is_datetime(cell.number_format) == "time":
             value = value.time()
-    elif isinstance(value, dt.time) and value == dt.time() and is_datetime(cell.number_format) == "date":
-        placing.blame("cell.early_date", row, col, "0")
-        return True
+    elif isinstance(value, dt.time):
+        negative = (row, col) in scan.negative
+        if negative or (value == dt.time() and is_datetime(cell.number_format) == "date"):
+            placing.blame("cell.early_date", row, col, "" if negative else "0")
+            return True
     placing.put(row, col, value)
     return True

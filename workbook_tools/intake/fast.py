@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import io
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from python_calamine import CalamineSheet, CalamineWorkbook, SheetTypeEnum, SheetVisibleEnum
 
@@ -57,25 +58,32 @@ def _failed(error: BaseException) -> ReaderFailed:
     raise error
 
 
-def fill(sheet: CalamineSheet, placing: Placing, *, date_1904: bool) -> tuple[int, bool]:
-    """Place all values of a sheet.
+@dataclass(slots=True)
+class Given:
+    """What the reader gave for one sheet: how many values, and which of them it may have wrong.
 
-    Returns
-    -------
-    count : int
-        Values given.
-    doubtful : bool
-        Whether there is a midnight or a date before March 1900: the reader gives midnight also for a negative number
-        shown as a date, so only a more careful look can tell.
+    ``early`` says that there is a midnight or a date before March 1900, ``times`` that there is any time of day: the
+    reader gives a time also for a negative number shown as a date.
     """
-    early, midnight = first_date(date_1904), dt.time()
-    count, doubtful = 0, False
+
+    count: int = 0
+    early: bool = False
+    times: bool = False
+
+
+def fill(sheet: CalamineSheet, placing: Placing, *, date_1904: bool) -> Given:
+    """Place all values of a sheet."""
+    given = Given()
+    first, midnight = first_date(date_1904), dt.time()
     for row, col, value in values(sheet):
-        count += 1
-        if isinstance(value, (dt.date, dt.time)) and not doubtful:
-            doubtful = _doubtful(value, early, midnight)
+        given.count += 1
+        if isinstance(value, dt.time):
+            given.times = True
+            given.early = given.early or value == midnight
+        elif isinstance(value, dt.date):
+            given.early = given.early or (value.date() if isinstance(value, dt.datetime) else value) < first
         placing.put(row, col, value)
-    return count, doubtful
+    return given
 
 
 def values(sheet: CalamineSheet) -> Iterator[tuple[int, int, Raw]]:
@@ -87,9 +95,3 @@ def values(sheet: CalamineSheet) -> Iterator[tuple[int, int, Raw]]:
         for col, value in enumerate(cells, left):
             if value != "":
                 yield row, col, value
-
-
-def _doubtful(value: dt.date | dt.time, early: dt.date, midnight: dt.time) -> bool:
-    if isinstance(value, dt.time):
-        return value == midnight
-    return (value.date() if isinstance(value, dt.datetime) else value) < early

@@ -52,6 +52,8 @@ class Scan:
     bottom: int = 0
     right: int = 0
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
+    negative: set[tuple[int, int]] = field(default_factory=set)
+    """Negative numbers; known only after a close look."""
     not_calculated: list[tuple[int, int]] = field(default_factory=list)
     calculated: list[tuple[int, int]] = field(default_factory=list)
     merged: list[Area] = field(default_factory=list)
@@ -97,7 +99,7 @@ def _true(attributes: Mapping[str, str], name: str) -> bool:
 
 
 def scan_sheet(parts: Parts, name: str, *, closely: bool = False) -> Scan:
-    """Look through one sheet; ``closely`` tells also an empty value from a filled one, and takes longer.
+    """Look through one sheet; ``closely`` tells also empty and negative values from others, and takes longer.
 
     Raises
     ------
@@ -177,6 +179,8 @@ def _watch(parser: expat.XMLParserType, scan: Scan, every: bool) -> None:
                 scan.not_calculated.append((row, col))
         elif text:
             filled()
+            if text[0] == "-" and kind in (None, "n"):
+                scan.negative.add((row, col))
             if has_formula:
                 scan.calculated.append((row, col))
         elif has_formula and kind != "str":

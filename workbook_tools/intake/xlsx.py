@@ -34,14 +34,14 @@ class _Opened:
     def sheet(self, part: SheetPart) -> tuple[Sheet, list[Problem]]:
         """Read one sheet, fast where that is right and carefully otherwise."""
         scan = scan_sheet(self.parts, part.part)
-        placing = None if self._needs_care(scan) else self._read_fast(part.name, scan)
+        placing = None if self._needs_care(scan) else self._read_fast(part, scan)
         problems: list[Problem] = []
         if placing is None:
+            scan = scan_sheet(self.parts, part.part, closely=True)
             placing, count = self._read_carefully(part.name, scan)
             if not placing.full and count < scan.count:
-                there = scan_sheet(self.parts, part.part, closely=True).count
-                if count < there:
-                    problems.append(Problem("sheet.not_all_read", CellRef(part.name), {"there": there, "read": count}))
+                facts = {"there": scan.count, "read": count}
+                problems.append(Problem("sheet.not_all_read", CellRef(part.name), facts))
         self.left -= placing.count
         for (row, col), error in scan.errors.items():
             placing.blame("cell.error", row, col, error, error=error)
@@ -71,23 +71,27 @@ class _Opened:
     def _placing(self, name: str) -> Placing:
         return Placing(name, self._limit, date_1904=self.listed.date_1904)
 
-    def _read_fast(self, name: str, scan: Scan) -> Placing | None:
+    def _read_fast(self, part: SheetPart, scan: Scan) -> Placing | None:
         """Read by the fast reader; None when it fails, finds too few cells or gives doubtful dates."""
-        placing = self._placing(name)
+        placing = self._placing(part.name)
         try:
             if self._fast is None:
                 self._fast = FastReader(self.data)
-            count, doubtful = fill(self._fast.sheet(name), placing, date_1904=self.listed.date_1904)
+            given = fill(self._fast.sheet(part.name), placing, date_1904=self.listed.date_1904)
         except ReaderFailed:
             return None
-        return None if doubtful or count != scan.count else placing
+        if given.early or given.count != scan.count:
+            return None
+        if given.times and scan_sheet(self.parts, part.part, closely=True).negative:
+            return None
+        return placing
 
     def _read_carefully(self, name: str, scan: Scan) -> tuple[Placing, int]:
         placing = self._placing(name)
         try:
             if self._careful is None:
                 self._careful = CarefulReader(self.data)
-            return placing, self._careful.fill(name, placing, scan.errors, date_1904=self.listed.date_1904)
+            return placing, self._careful.fill(name, placing, scan, date_1904=self.listed.date_1904)
         except ReaderFailed:
             raise Damaged("no reader understands it") from None
 
