@@ -8,9 +8,13 @@ import pytest
 
 from tools.drawn import reopened, table_rows
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, SETTINGS, STATES
+from workbook_tools.intake.lexicon import Lexicon
+from workbook_tools.intake.reading import read_book
+from workbook_tools.intake.workbook import open_book
 from workbook_tools.report.blank import blank_sheets, known_words
 from workbook_tools.report.writer import draw
 
+ON = dt.date(2026, 3, 14)
 TEMPLATE = Path(__file__).parents[2] / "templates" / "frassbook-blank.xlsx"
 
 
@@ -91,3 +95,36 @@ def test_no_name_is_used_by_two_tables(book):
 
 def test_template_opens_without_complaint():
     assert openpyxl.load_workbook(TEMPLATE).sheetnames[0] == "Bins"
+
+
+def test_every_meaning_offered_is_understood_when_picked():
+    words = {f"zzword{i}": word.meaning for i, word in enumerate(known_words())}
+    assert Lexicon(words).unplaced == ()
+
+
+def test_template_is_read_without_a_problem():
+    book, opening = open_book(TEMPLATE)
+    intake, problems = read_book(book, ON)
+    assert [str(problem) for problem in (*opening, *problems)] == []
+    assert {(table.sheet, table.role) for table in intake.tables} == {
+        *(("Bins", "bins"), ("Log", "log"), ("Settings", "settings"), ("Words", "unused"))
+    }
+    assert intake.rows == ()
+
+
+def test_what_is_written_into_the_template_is_read(tmp_path):
+    filled = openpyxl.load_workbook(TEMPLATE)
+    filled["Bins"]["A6"], filled["Bins"]["B6"] = "A1", "Porcellio scaber"
+    filled["Log"]["A6"], filled["Log"]["B6"], filled["Log"]["C6"] = ON, "A1", "zzsoak + feed"
+    filled["Log"]["C6"].number_format = "yyyy-mm-dd"
+    settings = filled["Settings"]
+    settings["C4"] = 5
+    words = int(settings.tables["OwnWords"].ref.split(":")[0][1:]) + 1
+    settings[f"A{words}"], settings[f"B{words}"] = "zzsoak", "Water"
+    filled.save(tmp_path / "mine.xlsx")
+    book, _ = open_book(tmp_path / "mine.xlsx")
+    intake, problems = read_book(book, ON)
+    assert [str(problem) for problem in problems] == []
+    assert [(row.role, row.where.row) for row in intake.rows] == [("bins", 6), ("log", 6)]
+    assert intake.rows[1].first("did").value.keys == ("water", "feed")
+    assert [(value.key, value.value) for value in intake.settings.values] == [(SETTINGS[0].key, 5)]

@@ -5,6 +5,17 @@ from workbook_tools.fields.bins import BIN_FIELDS
 from workbook_tools.fields.kinds import Field, Kind
 from workbook_tools.fields.log import LOG_FIELDS
 from workbook_tools.fields.settings import SETTINGS, Setting
-from workbook_tools.fields.states import STATES
+from workbook_tools.fields.states import KNOWN_WORDS_HEADINGS, STATES
 
-__all__ = ["ACTS", "BIN_FIELDS", "LOG_FIELDS", "SETTINGS", "STATES", "Act", "Field", "Kind", "Setting"]
+__all__ = [
+    "ACTS",
+    "BIN_FIELDS",
+    "KNOWN_WORDS_HEADINGS",
+    "LOG_FIELDS",
+    "SETTINGS",
+    "STATES",
+    "Act",
+    "Field",
+    "Kind",
+    "Setting",
+]

@@ -2,6 +2,9 @@
 
 from workbook_tools.fields.kinds import listed
 
+KNOWN_WORDS_HEADINGS = ("Meaning", "Said of", "Words known")
+"""Headings of the list of known words in our own blank workbook: by them the reader knows that it holds no data."""
+
 STATES: dict[str, dict[str, tuple[str, ...]]] = {
     "moss": {
         "dry": listed("dry; bone dry; dried out; very dry; crisp; crispy; parched; 0"),

@@ -18,7 +18,7 @@ from workbook_tools.intake.regions import Region, find_regions
 from workbook_tools.intake.roles import recognise
 from workbook_tools.intake.rows import read_rows
 from workbook_tools.intake.settings import Settings
-from workbook_tools.intake.settings_sheet import SettingsRead, is_settings_sheet, read_settings
+from workbook_tools.intake.settings_sheet import SettingsRead, is_settings_sheet, known_words, read_settings
 from workbook_tools.intake.tables import Row, Table
 from workbook_tools.problems import CannotRead, CellRef, Problem, merged
 
@@ -51,6 +51,9 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     problems += word_problems
     tables: list[tuple[Table, Sheet]] = []
     for sheet in sheets:
+        if words := known_words(sheet):
+            tables.append((words, sheet))
+            continue
         regions = find_regions(sheet)
         for region in regions:
             table, found = recognise(region, lexicon)

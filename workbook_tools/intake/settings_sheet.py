@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.fields import SETTINGS, Setting
+from workbook_tools.fields import KNOWN_WORDS_HEADINGS, SETTINGS, Setting
 from workbook_tools.intake.amounts import Measures, read_amount
 from workbook_tools.intake.cells import Area, Cell, Sheet
 from workbook_tools.intake.date_words import fold, weekdays
@@ -56,6 +56,19 @@ def is_settings_sheet(sheet: Sheet) -> bool:
         return True
     texts = {plain(cell.text) for (row, _), cell in sheet.cells.items() if row <= 5}
     return {"setting", "value"} <= texts
+
+
+def known_words(sheet: Sheet) -> Table | None:
+    """The list of known words that our own blank workbook brings along; it is for the keeper and holds no data."""
+    rows: dict[int, list[str]] = {}
+    for (row, _), cell in sorted(sheet.cells.items()):
+        rows.setdefault(row, []).append(cell.text)
+    head = next((row for row, texts in rows.items() if row <= 5 and tuple(texts) == KNOWN_WORDS_HEADINGS), 0)
+    if not head:
+        return None
+    area = Area(head, 1, sheet.last_row, sheet.last_col)
+    why = "the list of known words of our blank workbook"
+    return Table(sheet.name, area, "unused", "", {}, (), {}, sheet.hidden, why)
 
 
 def read_settings(sheets: Sequence[Sheet]) -> tuple[SettingsRead, list[Problem]]:

@@ -7,7 +7,17 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, SETTINGS, STATES, Field, Kind, Setting
+from workbook_tools.fields import (
+    ACTS,
+    BIN_FIELDS,
+    KNOWN_WORDS_HEADINGS,
+    LOG_FIELDS,
+    SETTINGS,
+    STATES,
+    Field,
+    Kind,
+    Setting,
+)
 from workbook_tools.report.columns import Column, Place, SheetSpec, Style, TableSpec, Value
 
 BIN_ROWS = 120
@@ -195,12 +205,13 @@ def _own_words_table() -> TableSpec:
 
 
 def _known_words_table() -> TableSpec:
+    meaning, said_of, known = KNOWN_WORDS_HEADINGS
     return TableSpec(
         _WORDS_TABLE,
         (
-            Column("Meaning", lambda word: word.meaning, width=22, note="What a word of yours can mean."),
-            Column("Said of", lambda word: word.said_of, width=20, note="Where it is understood."),
-            Column("Words known", lambda word: ", ".join(word.words), width=66, note="Words understood without help."),
+            Column(meaning, lambda word: word.meaning, width=22, note="What a word of yours can mean."),
+            Column(said_of, lambda word: word.said_of, width=20, note="Where it is understood."),
+            Column(known, lambda word: ", ".join(word.words), width=66, note="Words understood without help."),
         ),
         known_words(),
     )

@@ -143,7 +143,7 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
     weeks = [wording.date(on - dt.timedelta(weeks=WEEKS - 1 - i)) for i in range(WEEKS)]
     return (
         Column("Bin", lambda line: line.bin.name, width=9, note="The bin as you name it."),
-        Column("Species", lambda line: line.bin.species, width=21, note="As your list of bins has it."),
+        Column("Species", lambda line: line.bin.species, width=24, note="As your list of bins has it."),
         Column("Line", lambda line: line.bin.line, width=11, note="The line, morph or generation kept apart."),
         Column("Place", lambda line: line.bin.place, width=10, note="The shelf or rack."),
         Column("Status", lambda line: line.status, width=11, note="Active unless you wrote otherwise."),

@@ -31,14 +31,14 @@ COLUMNS = (
         "The bin as you name it. The link leads to its line on the sheet Bins.",
         link=lambda task: Place(bins.NAME, task.bin),
     ),
-    Column("Species", lambda task: task.species, width=19, note="As your list of bins has it."),
+    Column("Species", lambda task: task.species, width=20, note="As your list of bins has it."),
     Column("Place", lambda task: task.place, width=9, note="The shelf or rack, as your list of bins has it."),
     Column("Task", lambda task: task.label, width=18, note="What is due."),
     Column("Due", lambda task: task.due, "date", 11, "The day it falls due, moved to a round day if you set those."),
     Column(
         "Days", lambda task: task.days, "days", 8, "Days late, today, or days to come. As a number: above 0 is late."
     ),
-    Column("Why", lambda task: _why(task), width=42, note="What the due day rests on, and the rows it was read from."),
+    Column("Why", lambda task: _why(task), width=54, note="What the due day rests on, and the rows it was read from."),
     Column("Last done", lambda task: task.last, "date", 11, "The last day it was done, by your log or list of bins."),
     Column("Done on", lambda task: None, "box_date", 11, "Empty, for you: the day you did it."),
     Column(
