@@ -271,7 +271,10 @@ class Year:
         )
 
     def endings(self) -> None:
-        """Close two bins, rest one and make one the straggler tub, late in the log, so that no later row names them."""
+        """Close two bins, rest one and make one the straggler tub, late in the log, so that no later row names them.
+
+        The resting bin still gets its pinch when its whole shelf does.
+        """
         for one, status, word, days in (
             (self.bins[9], "gone", "closed", 40),
             (self.bins[27], "gone", "closed", 75),
@@ -282,7 +285,7 @@ class Year:
             one.status, one.ended = status, day
             self.rows = [row for row in self.rows if row.day <= day or one.name not in row.bins or len(row.bins) > 1]
             for row in self.rows:
-                if row.day > day and one.name in row.bins:
+                if status == "gone" and row.day > day and one.name in row.bins:
                     row.bins = tuple(name for name in row.bins if name != one.name)
             self.write("Diary", day, (one.name,), (act, None), did=word)
         self.rows.sort(key=lambda row: row.day)

@@ -107,13 +107,13 @@ def extra_rows(year: Year) -> list[Row]:
     say(row, "note", "=> see Feeding", "text that begins with an equals sign")
     row = add((2026, 10, 17), ("A05",), [("water", 40)], did="water")
     say(row, "ml", 4000, "40 ml with two noughts too many")
-    row = add((2026, 11, 21), ("D02",), [("look", None)], did="look")
+    row = add((2026, 11, 21), ("D02",), [], did="look")
     say(row, "date", dt.date(2027, 11, 21), "2026-11-21 with the wrong year")
     row = add((2026, 8, 22), ("B01",), [("look", None)], did="look")
     say(row, "day", "Mon", "a Saturday")
     row = add((2026, 9, 26), ("S05",), [("count", "about 30")], did="count", way="under bark")
     say(row, "count", "30+", "30 or more")
-    row = add((2026, 9, 27), ("S06",), [], did="count", way="trap")
+    row = add((2026, 9, 27), ("S07",), [], did="count", way="trap")
     say(row, "count", "lots", "a guess at most")
     return rows
 

@@ -173,7 +173,7 @@ SPARE = [f"S{number:02d}" for number in range(1, 25)]
 def place_of(name: str) -> str:
     """Where a bin stands: shelves A to D in the cellar, three places in the spare room."""
     if name == "Tub":
-        return "Shelf D"
+        return "Under the stairs"
     if name[0] != "S":
         return f"Shelf {name[0]}"
     number = int(name[1:])

@@ -1,0 +1,109 @@
+"""The demo read against what is true about it: every act on its day, in its bin, with its amount; every trap named."""
+
+import datetime as dt
+import json
+from collections import defaultdict
+from pathlib import Path
+
+import pytest
+from openpyxl.utils import coordinate_to_tuple
+
+from workbook_tools import pipeline
+from workbook_tools.problems import CellRef
+
+DEMO = Path(__file__).parents[2] / "demo"
+AMOUNTS = {"water": "water", "feed": "amount", "leaf": "leaf", "dead": "dead", "animals_out": "number"}
+NO_TRUTH = {
+    "the row above, entered twice",
+    "no such bin",
+    "no such day",
+    "a word explained nowhere",
+    "2026-11-21 with the wrong year",
+    "40 ml with two noughts too many",
+    "a guess at most",
+}
+"""What the truth file says of cells whose row can't be read as it was meant."""
+
+
+@pytest.fixture(scope="module")
+def truth():
+    return json.loads((DEMO / "truth.json").read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="module")
+def reading(truth):
+    return pipeline.read(DEMO / "cellar-bins.xlsx", dt.date.fromisoformat(truth["report_on"]))
+
+
+@pytest.fixture(scope="module")
+def trap_rows(truth):
+    return {
+        (odd["sheet"], coordinate_to_tuple(odd["cell"])[0])
+        for odd in truth["disorder"]
+        if str(odd["means"]) in NO_TRUTH
+    }
+
+
+@pytest.fixture(scope="module")
+def true_acts(truth):
+    """Day, bin and act, with every value recorded for them."""
+    acts = defaultdict(list)
+    for day, bins, done in truth["acts"]:
+        for act, value in done.items():
+            if act != "seen":
+                for name in bins or [""]:
+                    acts[day, name, act].append(value)
+    return acts
+
+
+@pytest.fixture(scope="module")
+def read_acts(reading, trap_rows):
+    acts = defaultdict(list)
+    for entry in reading.ledger.entries:
+        if (entry.where.sheet, entry.where.row) in trap_rows:
+            continue
+        day = entry.when.first.isoformat() if entry.when and entry.when.exact else "not exact"
+        for name in entry.bins or ("",):
+            acts[day, name, entry.act].append(entry)
+    return acts
+
+
+def test_every_bin_is_read_with_its_species_and_place(truth, reading):
+    read = {one.name: (one.species, one.line, one.place) for one in reading.ledger.bins.values() if one.listed}
+    assert read == {one["name"]: (one["species"], one["line"], one["place"]) for one in truth["bins"]}
+
+
+def test_every_act_is_read_on_its_day_and_in_its_bin(true_acts, read_acts):
+    true = {key: len(values) for key, values in true_acts.items() if key != ("2026-10-17", "A05", "water")}
+    assert {key: len(entries) for key, entries in read_acts.items()} == true
+
+
+@pytest.mark.parametrize("act", sorted(AMOUNTS))
+def test_every_amount_is_read(act, true_acts, read_acts):
+    wrong, seen = [], 0
+    for key, entries in read_acts.items():
+        if key[2] != act:
+            continue
+        read = sorted(number.best for entry in entries if (number := entry.number(AMOUNTS[act])))
+        seen += len(read)
+        if read != pytest.approx(sorted(true_acts[key])):
+            wrong.append((key, read, true_acts[key]))
+    assert wrong == []
+    assert seen == sum(len(values) for key, values in true_acts.items() if key[2] == act) - (act == "water")
+
+
+def test_every_moss_state_is_read(true_acts, read_acts):
+    read = {key: [entry.state("moss") for entry in entries] for key, entries in read_acts.items() if key[2] == "moss"}
+    assert read == {key: values for key, values in true_acts.items() if key[2] == "moss"}
+
+
+def test_every_trap_is_named(truth, reading):
+    named = {cell for problem in reading.problems for cell in problem.cells}
+    for odd in truth["disorder"]:
+        row, col = coordinate_to_tuple(odd["cell"])
+        if str(odd["means"]) in NO_TRUTH - {"a guess at most"} or odd["written"] == "#N/A":
+            assert {CellRef(odd["sheet"], row, col), CellRef(odd["sheet"], row)} & named, odd
+
+
+def test_only_the_row_with_an_impossible_date_is_left_out(reading):
+    assert reading.ledger.rows_read - reading.ledger.rows_used == 1
