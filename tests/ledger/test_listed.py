@@ -1,7 +1,7 @@
 import pytest
 
 from tools.rows import amount, bin_row, day, number, words
-from workbook_tools.ledger.listed import loose, pieces, read_bins
+from workbook_tools.ledger.listed import pieces, read_bins
 
 
 @pytest.mark.parametrize(
@@ -19,15 +19,6 @@ from workbook_tools.ledger.listed import loose, pieces, read_bins
 )
 def test_pieces_are_split_only_for_codes_of_one_pattern(name, parts):
     assert pieces(name) == parts
-
-
-@pytest.mark.parametrize("name", ["B07", "b-7", "B 7", " b07 ", '"B07"'])
-def test_loose_names_are_alike(name):
-    assert loose(name) == "b7"
-
-
-def test_loose_keeps_what_tells_bins_apart():
-    assert len({loose(name) for name in ("A1", "A10", "A100", "B1", "A1a")}) == 5
 
 
 def test_row_that_names_two_bins_makes_two_with_the_same_facts():

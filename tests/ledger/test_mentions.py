@@ -66,3 +66,20 @@ def test_known_says_nothing():
     assert made.known("a1") == ("A1",)
     assert made.known("Tom") == ()
     assert codes(made) == []
+
+
+def test_unlisted_part_of_several_is_made_and_the_rest_found():
+    made = mentions(("A1", ""), ("A2", ""), met=["A1 + Z9"])
+    assert list(made.bins) == ["A1", "A2", "Z9"]
+    assert made.find(fact("A1 + Z9")) == ("A1", "Z9")
+
+
+def test_free_text_with_a_stroke_is_one_bin():
+    made = mentions(("A1", ""), met=["moss / leaf tub"])
+    assert list(made.bins) == ["A1", "moss / leaf tub"]
+    assert made.find(fact("moss / leaf tub")) == ("moss / leaf tub",)
+
+
+def test_text_that_could_mean_two_listed_bins_makes_no_third():
+    made = mentions(("B7", ""), ("B07", ""), met=["b-7"])
+    assert list(made.bins) == ["B7", "B07"]

@@ -9,6 +9,7 @@ from workbook_tools.fields import BIN_FIELDS
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import flat
+from workbook_tools.ledger.names import alike_key
 from workbook_tools.ledger.records import Bin, Entry, said
 from workbook_tools.problems import CellRef, Problem, merged
 
@@ -18,12 +19,6 @@ SEPARATORS = re.compile(r"\s*[/+&,;]\s*|\s+and\s+")
 ABSENT_NAMES = ("", "-", "–", "—", "?")
 FEW = 0.25
 """Plain numbers with a stroke between (``12/13``) are two bins only while no more of the names than this look so."""
-
-
-def loose(name: str) -> str:
-    """The name without case, blanks, dashes, quotation marks and leading zeros: B07, b-7 and B 7 are alike."""
-    bare = re.sub(r"[\s\-‐-―_'\"“”„‘’.]", "", name.casefold())
-    return re.sub(r"(?<!\d)0+(?=\d)", "", bare) or name.casefold()
 
 
 def pieces(name: str) -> tuple[str, ...]:
@@ -70,7 +65,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
             before = _listed_before(name, row.where, bins, known)
             if before is None:
                 bins[name] = Bin(name, row.where, facts)
-                known[" ".join(name.casefold().split())] = known[loose(name)] = name
+                known[" ".join(name.casefold().split())] = known[alike_key(name)] = name
             else:
                 bins[before.name] = Bin(before.name, before.where, {**facts, **before.facts})
                 problems += _differing(before, facts, row.where)
@@ -87,7 +82,7 @@ def _listed_before(name: str, where: CellRef, bins: dict[str, Bin], known: dict[
     """The bin of that name; on another sheet a name that is only alike will do."""
     same = known.get(" ".join(name.casefold().split()))
     if same is None:
-        alike = known.get(loose(name))
+        alike = known.get(alike_key(name))
         same = alike if alike and bins[alike].where.sheet != where.sheet else None
     return bins[same] if same else None
 

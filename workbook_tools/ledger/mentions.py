@@ -6,17 +6,13 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from rapidfuzz import fuzz, process
-
 from workbook_tools.intake.values import Fact
-from workbook_tools.ledger.listed import loose, pieces
-from workbook_tools.ledger.names import BinNames
+from workbook_tools.ledger.listed import SEPARATORS, pieces
+from workbook_tools.ledger.names import BinNames, alike_key
 from workbook_tools.ledger.records import Bin, said
 from workbook_tools.problems import CellRef, Problem
 
 GROUP = re.compile(r"\b(all|every|everything|everybody|each|whole|shelf|rack|alle|tous|todos)\b", re.IGNORECASE)
-LIKE = 65
-"""From this likeness (0 to 100) on, a listed bin is suggested for a name that no sheet lists."""
 
 
 @dataclass
@@ -49,23 +45,31 @@ class Mentions:
             new: dict[str, Bin] = {}
             cells: dict[str, list[CellRef]] = {}
             for text, refs in texts.items():
-                if not text or GROUP.search(text) or self._names.find(text).how != "none":
+                if not text or GROUP.search(text):
                     continue
-                for piece in pieces(text) if self._splits else (text,):
+                for piece in self._unknown(text):
                     if piece.isdigit() == bare and self._names.find(piece).how == "none":
-                        name = new.setdefault(loose(piece), Bin(piece, refs[0], listed=False)).name
+                        name = new.setdefault(alike_key(piece), Bin(piece, refs[0], listed=False)).name
                         cells.setdefault(name, []).extend(refs)
             self.bins.update({bin.name: bin for bin in new.values()})
             if new:
                 self._names_unlisted(cells)
                 self._names = self._index()
 
+    def _unknown(self, text: str) -> tuple[str, ...]:
+        """The parts of a text that are no bin yet, the whole text if it isn't plainly several names."""
+        match = self._names.find(text)
+        if match.names or match.rivals:
+            return ()
+        if 0 < len(match.missing) < len(SEPARATORS.split(text)):
+            return match.missing
+        return pieces(text) if self._splits else (text,)
+
     def _names_unlisted(self, cells: Mapping[str, list[CellRef]]) -> None:
         if not self._has_list:
             return
-        listed = [bin.name for bin in self.bins.values() if bin.listed]
         for name, refs in cells.items():
-            like = process.extractOne(name, listed, scorer=fuzz.ratio, processor=str.casefold, score_cutoff=LIKE)
+            like = [other for other in self._names.find(name).suggestions if self.bins[other].listed]
             hint = f" Did you mean {like[0]}?" if like else ""
             places = sorted(set(refs))
             self.problems.append(
@@ -83,7 +87,7 @@ class Mentions:
         if match.how == "none":
             self.problems.append(Problem("bins.group_unknown", fact.cell.ref, {}, text))
             return ()
-        if match.how in ("alike", "number"):
+        if match.how == "alike" or match.guessed:
             self.problems.append(Problem("bins.alike", fact.cell.ref, {"bins": " + ".join(match.names)}, text))
         return match.names
 
