@@ -11,7 +11,7 @@ from workbook_tools.intake.date_shapes import shape_of
     ("text", "kind"),
     [
         ("12/3", "pair"), ("2025-03-12", "day"), ("14 March", "day"), ("Jan 23", "either"), ("Oct", "month"),
-        ("2024", "year"), ("spring 24", "season"), ("Q1 2025", "quarter"), ("week 12", "week"), 
+        ("2024", "year"), ("spring 24", "season"), ("Q1 2025", "quarter"), ("week 12", "week"),
         ("15th", "day_of_month"),
         ("Sun", "weekday"), ("9 mths", "age"), ("31/1+7/2", "two"), ("45732", "digits"), ("n/k", "absent"),
         ("today", "relative"), ("lid cracked", "none"), ("", "absent"),

@@ -5,7 +5,7 @@ from workbook_tools.intake.date_words import ABSENT, RELATIVE, fold, months, wee
 
 @pytest.mark.parametrize(
     ("word", "month"),
-    [("March", 3), ("Mar", 3), ("Sept", 9), ("Febr", 2), ("März", 3), ("Maerz", 3), ("Mai", 5), ("août", 8), 
+    [("March", 3), ("Mar", 3), ("Sept", 9), ("Febr", 2), ("März", 3), ("Maerz", 3), ("Mai", 5), ("août", 8),
      ("févr", 2),
      ("enero", 1), ("dic", 12), ("mrt", 3), ("mei", 5), ("Okt", 10), ("dezember", 12), ("settembre", 9)],
 )  # fmt: skip

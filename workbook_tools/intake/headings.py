@@ -80,6 +80,18 @@ def _phrase(text: str) -> tuple[str, ...]:
     return tuple(_stem(word) for word in plain(text).split())
 
 
+def stems(text: str) -> tuple[str, ...]:
+    """The words of a heading in normal form without plural endings, its unit last."""
+    wording = normalise(text)
+    return tuple(_stem(word) for word in (*wording.words, wording.unit) if word)
+
+
+@lru_cache(maxsize=8)
+def known_words(fields: tuple[Field, ...]) -> frozenset[str]:
+    """Every word that stands in a known heading, without plural endings."""
+    return frozenset(word for field in fields for phrase in field.phrases for word in stems(phrase))
+
+
 def slip(text: str, known: str) -> bool:
     """Whether a text is a known one but for a slip: one letter in six wrong, missing, added or swapped."""
     return min(len(text), len(known)) >= 5 and OSA.normalized_similarity(text, known, score_cutoff=SLIP) > 0

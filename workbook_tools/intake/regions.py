@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS, Field, Kind
 from workbook_tools.intake.cells import Area, Cell, Sheet
-from workbook_tools.intake.headings import SCORE_SURE, candidates, plain
+from workbook_tools.intake.headings import SCORE_SURE, candidates, known_words, plain, stems
 
 KEYS = frozenset({"name", "bins", "when"})
 SETTING_HEADINGS = frozenset({"setting", "settings", "option", "value", "word", "means", "for"})
+LONGEST_HEADING = 60
 ALL_FIELDS: tuple[Field, ...] = (*LOG_FIELDS, *BIN_FIELDS)
 _LOOKS_LIKE_VALUE = re.compile(r"^[~<>]?\d[\d.,/\s:-]*$")
 
@@ -41,15 +43,13 @@ def _by_row(sheet: Sheet) -> dict[int, dict[int, Cell]]:
     return rows
 
 
-def _matched(cells: Mapping[int, Cell], groups: Mapping[int, str]) -> dict[int, tuple[float, Field]]:
-    """The best field for each heading-like cell of a row."""
-    found = {}
-    for col, cell in cells.items():
-        if is_words(cell) and len(cell.text) <= 60:
-            best = candidates(cell.text, groups.get(col, ""), ALL_FIELDS)
-            if best:
-                found[col] = best[0]
-    return found
+@lru_cache(maxsize=20_000)
+def _best(text: str) -> tuple[float, Field] | None:
+    """The best field for a text that may be a heading; None when it shares no word with any known heading."""
+    if len(text) > LONGEST_HEADING or not known_words(ALL_FIELDS).intersection(stems(text)):
+        return None
+    found = candidates(text, "", ALL_FIELDS)
+    return found[0] if found else None
 
 
 def is_heading_row(cells: Mapping[int, Cell]) -> bool:
@@ -62,8 +62,8 @@ def is_heading_row(cells: Mapping[int, Cell]) -> bool:
         return False
     if len(SETTING_HEADINGS.intersection(texts)) >= 2:
         return True
-    matched = _matched(words, {})
-    sure = [pair for pair in matched.values() if pair[0] >= SCORE_SURE - 0.01]
+    matched = [best for cell in words.values() if (best := _best(cell.text))]
+    sure = [pair for pair in matched if pair[0] >= SCORE_SURE - 0.01]
     keyed = any(field.key in KEYS for _, field in sure)
     return keyed and len(sure) >= 2 and len(matched) >= max(2, 0.35 * len(words))
 

@@ -208,7 +208,8 @@ class BinNames:
         for match in (group, out):
             if match.how == "none":
                 return match
-        return Match(tuple(name for name in group.names if name not in out.names), group.how, guessed=group.guessed)
+        names = tuple(name for name in group.names if name not in out.names)
+        return Match(names, group.how if names else "none", guessed=group.guessed)
 
     @staticmethod
     def _words(text: str) -> tuple[str, ...]:
@@ -299,8 +300,8 @@ class BinNames:
             else:
                 missing.append(part)
             at = upto + 1
-        if missing:
-            return self._missing(*missing)
+        if missing or not names:
+            return self._missing(*(missing or [text]))
         return Match(tuple(dict.fromkeys(names)), "several", guessed=guessed)
 
     def _part(self, part: str, prefix: str) -> Match:
