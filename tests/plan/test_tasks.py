@@ -1,0 +1,246 @@
+import datetime as dt
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tools.rows import amount, bin_row, day, log_row, settings, words
+from workbook_tools.ledger.build import build_ledger
+from workbook_tools.plan.rhythm import Rhythm
+from workbook_tools.plan.rounds import round_days
+from workbook_tools.plan.tasks import ALL_BINS, due_tasks
+from workbook_tools.plan.wording import Wording
+
+ON = dt.date(2026, 3, 10)  # a Tuesday
+ALL = "water+feed+leaf+calcium+substrate_look+hides+leftovers"
+
+
+def plan(*rows, on=ON, horizon_days=7, **values):
+    ledger, _ = build_ledger([*rows], settings(**values), on=on)
+    return due_tasks(ledger, Rhythm(ledger.settings), Wording(), on, horizon_days)
+
+
+def tasks(*rows, **more):
+    return {(task.bin, task.task): task for task in plan(*rows, **more)[0]}
+
+
+def kinds(bin, found):
+    return {task for name, task in found if name == bin}
+
+
+def test_every_kind_is_due_its_interval_after_the_last_time():
+    found = tasks(
+        bin_row("A1", species="Porcellio scaber", place="top"), log_row("2026-03-01", "A1", ALL, at=9), horizon_days=400
+    )
+    due = {key: task.due - dt.date(2026, 3, 1) for (_, key), task in found.items()}
+    assert {key: days.days for key, days in due.items()} == {
+        "moss": 7,
+        "food": 3,
+        "leaf": 14,
+        "look": 7,
+        "calcium": 30,
+        "substrate": 60,
+        "hides": 180,
+    }
+    task = found["A1", "moss"]
+    assert (task.species, task.place, task.label) == ("Porcellio scaber", "top", "Look at moss corner")
+    assert (task.days, task.last) == (2, dt.date(2026, 3, 1))
+    assert task.why == "Last watered 1 Mar 2026 (9 days ago); due every 7 days (common practice)."
+    assert [str(cell) for cell in task.rests_on] == ["Log!9"]
+
+
+def test_horizon_ends_the_list():
+    rows = [bin_row("A1"), log_row("2026-03-09", "A1", "water")]
+    assert ("A1", "moss") in tasks(*rows, horizon_days=6)
+    assert ("A1", "moss") not in tasks(*rows, horizon_days=5)
+
+
+def test_longest_overdue_first_then_bins_in_the_keepers_order():
+    found, _ = plan(
+        bin_row("B"), bin_row("A"), log_row("2026-03-01", "A+B", "water+feed"), log_row("2026-02-01", "A+B", "leaf")
+    )
+    assert [task.due for task in found] == sorted(task.due for task in found)
+    assert [task.bin for task in found[:2]] == ["B", "A"]
+    assert [task.days for task in found] == [(ON - task.due).days for task in found]
+
+
+@pytest.mark.parametrize("status", ["resting", "gone"])
+def test_nothing_for_a_bin_that_rests_or_is_gone(status):
+    found = tasks(bin_row("A1", status=words(status)), log_row("2026-01-01", "A1", ALL))
+    assert kinds("A1", found) == set()
+
+
+def test_nothing_for_a_bin_that_begins_later():
+    assert kinds("A1", tasks(bin_row("A1", started="2026-03-12"))) == set()
+
+
+def test_straggler_tub_has_only_its_moss_and_its_trap():
+    found = tasks(bin_row("A1", status=words("straggler tub")), log_row("2026-01-01", "A1", f"{ALL}+trap"))
+    assert kinds("A1", found) == {"moss", "trap"}
+
+
+def test_new_bin_has_first_tasks_from_its_start():
+    rows = [bin_row("A1"), bin_row("N", started="2026-03-08"), log_row("2026-03-01", "A1", ALL)]
+    found = tasks(*rows)
+    assert found["N", "look"].due == dt.date(2026, 3, 9)
+    assert found["N", "food"].due == dt.date(2026, 3, 10)
+    assert found["N", "moss"].due == dt.date(2026, 3, 15)
+    assert found["N", "food"].last is None
+    assert found["N", "food"].why == (
+        "Not logged yet for this bin, set up 8 Mar 2026; the first time is after 2 days (common practice)."
+    )
+
+
+def test_bin_of_which_nothing_is_logged_has_one_line():
+    rows = [bin_row("A1"), bin_row("N"), bin_row("O", started="2024-01-01"), log_row("2026-03-01", "A1", ALL)]
+    found = tasks(*rows)
+    for name in ("N", "O"):
+        assert {key for bin, key in found if bin == name and key != "change"} == {"look"}
+        assert found[name, "look"].due == ON
+        assert "Nothing is logged" in found[name, "look"].why
+
+
+def test_list_of_bins_alone_gives_one_line_a_bin():
+    found, problems = plan(*(bin_row(f"A{n}") for n in range(5)))
+    assert [(task.bin, task.task) for task in found] == [(f"A{n}", "look") for n in range(5)]
+    assert problems == []
+
+
+def test_kind_first_logged_late_counts_from_then_for_bins_without_it():
+    rows = [bin_row("A1", started="2024-01-01"), bin_row("A2", started="2024-01-01")]
+    found = tasks(*rows, log_row("2025-01-01", "A1+A2", "feed"), log_row("2026-03-02", "A2", "leaf"), horizon_days=30)
+    assert found["A1", "leaf"].due == dt.date(2026, 3, 16)
+    assert "counted from 2 Mar 2026" in found["A1", "leaf"].why
+
+
+def test_essential_care_never_logged_is_one_line_for_all_bins_and_other_care_a_note():
+    found, problems = plan(bin_row("A1"), bin_row("A2"), log_row("2026-03-09", "A1+A2", "feed"))
+    whole = {task.task for task in found if task.bin == ALL_BINS}
+    assert whole == {"moss", "leaf"}
+    assert {task.task for task in found if task.bin == "A1"} == {"food", "look", "leftovers"}
+    assert [problem.code for problem in problems] == ["plan.never_logged"]
+    assert "'Give calcium'" in problems[0].says
+    assert "'Count'" in problems[0].says
+
+
+def test_care_never_logged_but_set_by_the_keeper_is_listed():
+    found, problems = plan(
+        bin_row("A1", started="2026-01-01"), log_row("2026-02-01", "A1", "feed"), every__calcium=20.0, horizon_days=20
+    )
+    assert ("A1", "calcium") in {(task.bin, task.task) for task in found}
+    assert "'Give calcium'" not in problems[0].says
+
+
+def test_setting_for_a_species_is_used_and_said():
+    rows = [bin_row("A1", species="Porcellio scaber"), bin_row("A2"), log_row("2026-03-01", "A1+A2", "water")]
+    found = tasks(*rows, **{"every__moss_for_Porcellio scaber": 5.0})
+    assert found["A1", "moss"].due == dt.date(2026, 3, 6)
+    assert "(your setting for Porcellio scaber)" in found["A1", "moss"].why
+    assert found["A2", "moss"].due == dt.date(2026, 3, 8)
+
+
+def test_vague_last_day_counts_from_its_first():
+    found = tasks(bin_row("A1"), log_row("2026-03", "A1", "water"))
+    assert found["A1", "moss"].due == dt.date(2026, 3, 8)
+    assert "says only March 2026" in found["A1", "moss"].why
+
+
+def test_entries_to_come_are_not_used():
+    found = tasks(bin_row("A1"), log_row("2026-03-01", "A1", "water"), log_row("2026-03-11", "A1", "water"))
+    assert found["A1", "moss"].due == dt.date(2026, 3, 8)
+
+
+def test_wet_moss_means_no_water_and_dry_moss_without_water_is_due_the_next_day():
+    watered = log_row("2026-03-01", "A1", "water")
+    wet = tasks(bin_row("A1"), watered, log_row("2026-03-05", "A1", "moss", moss=words("soaked")))["A1", "moss"]
+    assert wet.due == dt.date(2026, 3, 12)
+    assert "give no water" in wet.why
+    dry = tasks(bin_row("A1"), watered, log_row("2026-03-05", "A1", "moss", moss=words("dry")))["A1", "moss"]
+    assert dry.due == dt.date(2026, 3, 6)
+    assert "no water is logged since" in dry.why
+    both = tasks(bin_row("A1"), watered, log_row("2026-03-05", "A1", "water", moss=words("dry")))["A1", "moss"]
+    assert both.due == dt.date(2026, 3, 12)
+
+
+def test_overdue_feeding_says_to_look_at_what_is_left():
+    found = tasks(bin_row("A1"), log_row("2026-03-01", "A1", "feed"))
+    assert found["A1", "food"].why.endswith("Look at what is left first.")
+    assert ("A1", "leftovers") not in found
+
+
+def test_rounds_move_a_due_day_back_to_the_round():
+    found = tasks(bin_row("A1"), log_row("2026-03-07", "A1", "water"), rounds=(3,))
+    assert found["A1", "moss"].due == dt.date(2026, 3, 12)
+    assert found["A1", "moss"].why.endswith("Moved to your round on Thu 12 Mar 2026.")
+
+
+def test_nothing_is_overdue_while_its_interval_runs():
+    found = tasks(bin_row("A1"), log_row("2026-03-04", "A1", "water"), rounds=(0,))
+    assert found["A1", "moss"].due == dt.date(2026, 3, 11)
+    assert "on Mon 9 Mar 2026, has passed" in found["A1", "moss"].why
+
+
+def test_next_change_of_substrate_and_looks_asked_for_are_tasks():
+    found = tasks(
+        bin_row("A1", appetite=words("hearty"), started="2025-06-01"),
+        log_row("2026-03-09", "A1", "look", look_again=day("2026-03-11")),
+    )
+    assert found["A1", "change"].due == dt.date(2026, 3, 2)
+    assert found["A1", "look_again"].due == dt.date(2026, 3, 11)
+
+
+def test_bin_in_quarantine_has_its_tasks_and_the_end():
+    found = tasks(bin_row("A1", status=words("quarantine"), started="2026-02-01"), log_row("2026-03-01", "A1", "water"))
+    assert found["A1", "quarantine"].due == dt.date(2026, 3, 15)
+    assert ("A1", "moss") in found
+
+
+def test_no_bins_no_tasks():
+    assert plan() == ([], [])
+
+
+ENTRIES = st.lists(
+    st.tuples(st.sampled_from(["water", "feed", "leaf", "look", "count"]), st.integers(0, 60)), min_size=1, max_size=6
+)
+ROUNDS = st.sets(st.integers(0, 6)).map(lambda days: tuple(sorted(days)))
+
+
+def logged(entries):
+    return [log_row((ON - dt.timedelta(days=ago)).isoformat(), "A1", did, amount=amount(1, "")) for did, ago in entries]
+
+
+@given(ENTRIES, ROUNDS)
+def test_due_day_is_never_past_the_ceiling_unless_no_round_lies_between(entries, rounds):
+    ceilings = {"moss": 7, "food": 3, "leaf": 14, "look": 7, "count": 90}
+    for (_, key), task in tasks(bin_row("A1"), *logged(entries), horizon_days=400, rounds=rounds).items():
+        if key not in ceilings or task.last is None:
+            continue
+        latest = task.last + dt.timedelta(days=ceilings[key])
+        assert task.due > task.last
+        if task.due > latest:
+            assert round_days(rounds, task.last + dt.timedelta(days=1), latest) == ()
+        if task.days > 0 and not rounds:
+            assert latest < ON
+
+
+@given(ENTRIES, st.sampled_from(["water", "feed", "leaf"]), st.integers(0, 60), ROUNDS)
+def test_another_entry_never_makes_its_task_earlier(entries, did, ago, rounds):
+    key = {"water": "moss", "feed": "food", "leaf": "leaf"}[did]
+    entries = [*entries, (did, 30)]
+    before = tasks(bin_row("A1"), *logged(entries), horizon_days=400, rounds=rounds)["A1", key]
+    after = tasks(bin_row("A1"), *logged([*entries, (did, ago)]), horizon_days=400, rounds=rounds)["A1", key]
+    assert after.due >= before.due
+
+
+@given(ENTRIES, ROUNDS)
+def test_every_task_says_why_and_rests_on_rows(entries, rounds):
+    for task in plan(bin_row("A1"), *logged(entries), horizon_days=400, rounds=rounds)[0]:
+        assert task.why.endswith(".")
+        assert task.days == (ON - task.due).days
+        assert task.rests_on or task.last is None
+
+
+@given(ENTRIES)
+def test_same_log_gives_the_same_plan(entries):
+    rows = [bin_row("A1"), *logged(entries)]
+    assert plan(*rows) == plan(*rows)

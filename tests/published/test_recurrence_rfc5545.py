@@ -1,0 +1,63 @@
+"""Recurrence against RFC 5545, Internet Calendaring and Scheduling Core Object Specification, section 3.8.5.3.
+
+The examples of that section were read where test suites of calendar libraries quote it, not in the document itself;
+several agree, and so does its predecessor RFC 2445, section 4.8.5.4. They start on Tuesday 2 September 1997 unless
+said otherwise. The dates are whole days, so the tolerance is nothing.
+"""
+
+import datetime as dt
+
+from dateutil.rrule import FR, MO, SU, WE, WEEKLY, rrule
+
+from workbook_tools.plan.rounds import Rounds, round_days
+
+START = dt.date(1997, 9, 2)
+
+
+def days_of_1997(**months):
+    return [
+        dt.date(1997, {"sep": 9, "oct": 10, "nov": 11, "dec": 12}[month], day)
+        for month, days in months.items()
+        for day in days
+    ]
+
+
+def test_weekly_for_ten_occurrences():
+    expected = days_of_1997(sep=(2, 9, 16, 23, 30), oct=(7, 14, 21, 28), nov=(4,))
+    assert list(round_days((1,), START, expected[-1])) == expected
+
+
+def test_weekly_until_24_december():
+    expected = days_of_1997(sep=(2, 9, 16, 23, 30), oct=(7, 14, 21, 28), nov=(4, 11, 18, 25), dec=(2, 9, 16, 23))
+    assert list(round_days((1,), START, dt.date(1997, 12, 24))) == expected
+
+
+def test_weekly_on_tuesday_and_thursday_for_five_weeks():
+    expected = days_of_1997(sep=(2, 4, 9, 11, 16, 18, 23, 25, 30), oct=(2,))
+    assert list(round_days((1, 3), START, dt.date(1997, 10, 6))) == expected
+
+
+def test_a_daily_due_day_walks_through_the_tuesdays_and_thursdays():
+    expected = days_of_1997(sep=(4, 9, 11, 16, 18, 23, 25, 30), oct=(2,))
+    rounds, day, found = Rounds((1, 3)), START, []
+    for _ in expected:
+        day = rounds.move(day + dt.timedelta(days=1), day)
+        found.append(day)
+    assert found == expected
+
+
+def test_library_every_other_week_on_monday_wednesday_and_friday():
+    """The rule goes wrong if the week is thought to begin on the day the event does.
+
+    It starts on Monday 1 September 1997 at nine and runs until midnight before 24 December, so its last day can be
+    the 23rd.
+    """
+    expected = days_of_1997(
+        sep=(1, 3, 5, 15, 17, 19, 29),
+        oct=(1, 3, 13, 15, 17, 27, 29, 31),
+        nov=(10, 12, 14, 24, 26, 28),
+        dec=(8, 10, 12, 22),
+    )
+    first, last = (dt.datetime.combine(day, dt.time()) for day in (dt.date(1997, 9, 1), dt.date(1997, 12, 23)))
+    rule = rrule(WEEKLY, interval=2, wkst=SU, byweekday=(MO, WE, FR), dtstart=first, until=last)
+    assert [moment.date() for moment in rule] == expected
