@@ -12,6 +12,8 @@ from made_files import STRICT, named, sheet_xml, shown, with_part, xlsx_bytes
 from workbook_tools.intake.cells import Area
 from workbook_tools.intake.workbook import open_book
 
+MOMENT = dt.datetime.fromisoformat("2024-02-29T13:05")
+
 
 def opened(tmp_path, data, name="book.xlsx"):
     path = tmp_path / name
@@ -24,7 +26,7 @@ def test_values_of_every_kind_read_as_typed(tmp_path):
     book = openpyxl.Workbook()
     sheet = book.active
     sheet.title = "Log"
-    values = ["07", 7, 7.5, 0.1, True, dt.date(2024, 2, 29), dt.datetime(2024, 2, 29, 13, 5), dt.time(13, 5)]
+    values = ["07", 7, 7.5, 0.1, True, dt.date(2024, 2, 29), MOMENT, dt.time(13, 5)]
     for row, value in enumerate(values, 2):
         sheet.cell(row, 3, value)
     sheet["C10"] = dt.timedelta(hours=30, minutes=15)
@@ -178,7 +180,8 @@ def test_rich_shared_and_inline_text_read_alike(tmp_path):
         '<rPh sb="0" eb="1"><t>reading aid</t></rPh></si><si/>'
     )
     rows = (
-        '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" t="inlineStr"><is><r><t>moss </t></r><r><t>dry</t></r></is></c>'
+        '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1" t="inlineStr">'
+        "<is><r><t>moss </t></r><r><t>dry</t></r></is></c>"
         '<c r="C1" t="s"><v>1</v></c><c r="D1" t="inlineStr"><is/></c><c r="E1"><v/></c></row>'
     )
     read, problems = opened(tmp_path, xlsx_bytes(sheet_xml(rows), strings=strings))
@@ -211,17 +214,25 @@ def test_text_longer_than_a_cell_may_hold_is_read_whole(tmp_path):
     assert problems == []
 
 
+NO_ADDRESSES = sheet_xml("<row><c><v>1</v></c><c><v>2</v></c></row><row><c><v>3</v></c></row>")
+PREFIXED = sheet_xml('<x:row r="2"><x:c r="B2"><x:v>1</x:v></x:c></x:row>', prefix="x:")
+IN_STRICT = sheet_xml('<row r="2"><c r="B2"><v>1</v></c></row>', namespace=STRICT)
+OUT_OF_ORDER = sheet_xml(
+    '<row r="3"><c r="B3"><v>1</v></c><c r="A3"><v>2</v></c></row><row r="1"><c r="A1"><v>3</v></c></row>'
+)
+ISO_DATE = sheet_xml('<row r="1"><c r="A1" t="d"><v>2024-02-29</v></c><c r="B1" t="b"><v>0</v></c></row>')
+
+
 @pytest.mark.parametrize(
     ("xml", "expected"),
     [
-        (sheet_xml("<row><c><v>1</v></c><c><v>2</v></c></row><row><c><v>3</v></c></row>"), {"A1": "1", "B1": "2", "A2": "3"}),
-        (sheet_xml('<x:row r="2"><x:c r="B2"><x:v>1</x:v></x:c></x:row>', prefix="x:"), {"B2": "1"}),
-        (sheet_xml('<row r="2"><c r="B2"><v>1</v></c></row>', namespace=STRICT), {"B2": "1"}),
-        (sheet_xml('<row r="3"><c r="B3"><v>1</v></c><c r="A3"><v>2</v></c></row><row r="1"><c r="A1"><v>3</v></c></row>'), {"A1": "3", "A3": "2", "B3": "1"}),
-        (sheet_xml('<row r="1"><c r="A1" t="d"><v>2024-02-29</v></c><c r="B1" t="b"><v>0</v></c></row>'), {"A1": "2024-02-29", "B1": "FALSE"}),
+        (NO_ADDRESSES, {"A1": "1", "B1": "2", "A2": "3"}),
+        (PREFIXED, {"B2": "1"}),
+        (IN_STRICT, {"B2": "1"}),
+        (OUT_OF_ORDER, {"A1": "3", "A3": "2", "B3": "1"}),
+        (ISO_DATE, {"A1": "2024-02-29", "B1": "FALSE"}),
     ],
-    ids=["no addresses", "prefixed", "strict", "out of order", "ISO date"],
-)  # fmt: skip
+)
 def test_unusual_but_lawful_xml_reads_right(tmp_path, xml, expected):
     read, problems = opened(tmp_path, xlsx_bytes(xml))
     assert shown(read) == {"A": expected}
@@ -333,7 +344,7 @@ def test_a_document_type_is_refused_in_every_part(tmp_path, part):
     with xlsxwriter.Workbook(path) as book:
         book.add_worksheet().write("A1", "x")
     bomb = '<!DOCTYPE x [<!ENTITY a "boo"><!ENTITY b "&a;&a;&a;">]>'
-    with_part(path, part, lambda xml: bomb + xml[xml.find("?>") + 2 if xml.startswith("<?xml") else 0 :])
+    with_part(path, f"xl/{part}", lambda xml: bomb + xml[xml.find("?>") + 2 if xml.startswith("<?xml") else 0 :])
     with pytest.raises(CannotRead) as caught:
         open_book(path)
     assert caught.value.problem.code == "file.unsafe"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+import zlib
 from pathlib import Path
 
 from workbook_tools.defaults import DEFAULTS
@@ -12,6 +13,8 @@ from workbook_tools.intake.compound import stream_names
 from workbook_tools.problems import CannotRead, CellRef, Problem
 
 TEXT_SUFFIXES = (".csv", ".tsv", ".tab")
+
+_CONTROLS = bytes(code for code in range(32) if code not in b"\t\n\r")
 
 _MAGIC = (
     (b"%PDF", "a PDF document"),
@@ -112,8 +115,11 @@ def kind_of(data: bytes, suffix: str) -> str:
 
 
 def _is_text(data: bytes) -> bool:
-    """Whether the bytes may be text: hardly any of them empty, unless they say that they are UTF-16."""
-    return data.startswith((b"\xff\xfe", b"\xfe\xff")) or data.count(0) * 100 < len(data)
+    """Whether the bytes may be text: hardly any control characters, unless they say that they are UTF-16."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return True
+    controls = len(data) - len(data.translate(None, _CONTROLS))
+    return controls * 20 < len(data)
 
 
 def _kind_of_zip(data: bytes) -> str:
@@ -121,7 +127,7 @@ def _kind_of_zip(data: bytes) -> str:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             names = {name.lower() for name in archive.namelist()}
             kind = archive.read("mimetype")[:200] if "mimetype" in names else b""
-    except (zipfile.BadZipFile, KeyError, OSError, RuntimeError, NotImplementedError, EOFError, ValueError):
+    except (zipfile.BadZipFile, zlib.error, KeyError, OSError, RuntimeError, EOFError, ValueError):
         raise cannot("file.damaged", reason="its list of parts can't be read") from None
     if b"opendocument.spreadsheet" in kind:
         return "ods"

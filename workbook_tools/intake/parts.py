@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import posixpath
+import struct
 import zipfile
 import zlib
 from collections.abc import Callable, Iterator
@@ -31,9 +32,20 @@ def faults_named(part: str) -> Iterator[None]:
     """Turn whatever reading a damaged part may raise into :class:`Damaged`, and a document type into ``CannotRead``."""
     try:
         yield
+    except DefusedXmlException:
+        raise cannot("file.unsafe") from None
     except (expat.ExpatError, ParseError):
         raise Damaged(f"{part} isn't well-formed") from None
-    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, KeyError):
+    except (
+        zipfile.BadZipFile,
+        zlib.error,
+        struct.error,
+        EOFError,
+        OSError,
+        NotImplementedError,
+        LookupError,
+        ValueError,
+    ):
         raise Damaged(f"{part} can't be unpacked") from None
     except RecursionError:
         raise Damaged(f"{part} is nested too deep") from None
@@ -41,8 +53,6 @@ def faults_named(part: str) -> Iterator[None]:
         if "encrypted" in str(error):
             raise cannot("file.locked") from None
         raise
-    except DefusedXmlException:
-        raise cannot("file.unsafe") from None
 
 
 def refuse_document_type(*_: object) -> None:

@@ -52,9 +52,12 @@ def settled(value: Raw) -> Raw:
 
 def _whole_second(moment: dt.datetime) -> dt.datetime:
     whole = moment.replace(microsecond=0)
-    if moment.microsecond < 500_000 or (whole.year, whole.month, whole.day) == (9999, 12, 31):
+    if moment.microsecond < 500_000:
         return whole
-    return whole + dt.timedelta(seconds=1)
+    try:
+        return whole + dt.timedelta(seconds=1)
+    except OverflowError:  # the last second of the year 9999
+        return whole
 
 
 def text_of(value: Raw) -> str:
