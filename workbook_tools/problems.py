@@ -479,6 +479,11 @@ KINDS: dict[str, Kind] = {
     "values.ditto_alone": Kind(
         Severity.DROPS_CELL, "A ditto mark stands here, but there is nothing above it.", "Write the value out."
     ),
+    "values.nothing_told": Kind(
+        Severity.KEPT,
+        "This was taken to mean that nothing is known for '{field}'.",
+        "Nothing, if that is right; otherwise write what is known, or leave the cell empty.",
+    ),
     # --- bins -----------------------------------------------------------------------------------------------
     "bins.no_name": Kind(
         Severity.DROPS_ROW, "This row of the list of bins has no name, so it was left out.", "Write a name for the bin."

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+
 from tools.tree import ROOT, tracked
 
 TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "workbook_tools", "templates", "tests", "demo", "docs"}

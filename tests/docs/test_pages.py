@@ -3,8 +3,8 @@
 import re
 
 import pytest
-from tools.tree import ROOT, tracked
 
+from tools.tree import ROOT, tracked
 from workbook_tools.cli import cli
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, SETTINGS

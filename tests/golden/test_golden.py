@@ -9,9 +9,9 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+
 from tools import reading as listing
 from tools.grid import workbook_from_text
-
 from workbook_tools import pipeline
 from workbook_tools.problems import CellRef
 
@@ -47,7 +47,8 @@ def test_every_cell_is_understood_or_named(workbook):
         for sheet in openpyxl.load_workbook(workbook).worksheets
         for row in sheet.iter_rows()
         for cell in row
-        if cell.value is not None and not listing.accounted_for(reading, CellRef(sheet.title, cell.row, cell.column))
+        if cell.value is not None
+        and not listing.accounted_for(reading, CellRef(sheet.title, cell.row, cell.column), str(cell.value))
     ]
     assert lost == []
 

@@ -66,3 +66,10 @@ def test_every_fact_keeps_its_cell_and_text():
             assert fact.cell.ref.row == 2
             assert fact.text
     assert rows[0].facts["note"][0].value == "all=fine"
+
+
+def test_a_word_that_tells_a_field_nothing_is_named_and_a_plain_mark_is_not():
+    text = "Bin|Species|Start|Last fed\nA1|Porcellio scaber|n/k|weekly\nA2|Porcellio scaber|-|3/3/2025"
+    _, problems = read(text, "Bins")
+
+    assert [found for found in problems if found[1].startswith("values.")] == [("Bins!D2", "values.nothing_told")]

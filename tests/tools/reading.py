@@ -7,6 +7,9 @@ from workbook_tools.intake.values import Amount, Fact, Number, When, Words
 from workbook_tools.pipeline import Reading
 from workbook_tools.problems import CellRef, column_letters
 
+NOTHING_KNOWN = ("-", "–", "?", "n/k", "n/a")
+"""Marks that mean by themselves that nothing is known."""
+
 
 def meaning(value: object) -> str:
     """What a cell means, with its uncertainty."""
@@ -76,8 +79,10 @@ def problems(reading: Reading) -> str:
     return "\n".join(lines) + "\n" if lines else ""
 
 
-def accounted_for(reading: Reading, ref: CellRef) -> bool:
+def accounted_for(reading: Reading, ref: CellRef, written: str) -> bool:
     """Whether a cell was understood, or is named as a problem, or is listed as passed over or not used."""
+    if written.casefold() in NOTHING_KNOWN or any(f"'{written}'" in table.why for table in reading.intake.tables):
+        return True
     if any(named in _wholes(ref) for one in reading.problems for named in one.cells):
         return True
     for row in reading.intake.rows:
@@ -95,5 +100,5 @@ def accounted_for(reading: Reading, ref: CellRef) -> bool:
 
 
 def _wholes(ref: CellRef) -> set[CellRef]:
-    """The cell, its row, its column and its sheet."""
-    return {ref, CellRef(ref.sheet, ref.row), CellRef(ref.sheet, 0, ref.col), CellRef(ref.sheet)}
+    """The cell, its row, its column."""
+    return {ref, CellRef(ref.sheet, ref.row), CellRef(ref.sheet, 0, ref.col)}

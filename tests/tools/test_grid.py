@@ -4,6 +4,7 @@ import datetime as dt
 
 import openpyxl
 import pytest
+
 from tools.grid import dump, typed, workbook_from_text
 
 GRID = """\

@@ -165,6 +165,8 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
         )
     if role == "log" and act:
         why = f"rows have a date; every row is '{ACTS[act].label}'"
+    if region.title:
+        why = f"{why}; its title is '{region.title}'"
     passed = _passed_over(region, body, key_columns) if role != "unused" else {}
     table = Table(
         region.sheet.name,

@@ -15,6 +15,10 @@ from workbook_tools.problems import CellRef, Problem
 
 DITTO = frozenset({'"', "″", "''", "”", "“", "„", "〃", "ditto", "do.", "same", "as above", "same as above", '" "'})
 NO_DITTO = frozenset({"note", "plan"})
+NOTHING_KNOWN = frozenset(
+    {"-", "–", "—", "?", "??", "???", ".", "/", "n/a", "na", "n/k", "nk", "n/c", "nc", "nil", "none"}
+)
+"""Marks that say by themselves that nothing is known; any other word that tells a field nothing is named."""
 
 
 def read_rows(table: Table, sheet: Sheet, context: Context) -> tuple[list[Row], list[Problem]]:
@@ -99,7 +103,7 @@ class _TableReader:
                 self.problems.append(Problem("dates.carried", own.ref, {}, ""))
             return [replace(self.day, cell=own, guessed=True)]
         facts, problems = read_cell(cell, self._place(self.when_col, self._near(row)), self.context)
-        self.problems.extend(problems)
+        self.problems.extend(problems or self._told_nothing(facts, cell, self.when_col))
         if facts:
             self.day = facts[0]
         return facts
@@ -118,7 +122,13 @@ class _TableReader:
         if field.key == "look_again" and day is not None:
             day += dt.timedelta(days=1)
         facts, problems = read_cell(source, self._place(col, day), self.context)
-        self.problems.extend(problems)
+        self.problems.extend(problems or self._told_nothing(facts, source, col))
         if source is not cell:
             facts = [replace(fact, cell=Cell(cell.ref, source.value, f"{cell.text} ({source.text})")) for fact in facts]
         return facts
+
+    def _told_nothing(self, facts: list[Fact], cell: Cell, col: int) -> list[Problem]:
+        """Name a word that stands for no value, such as "weekly" where a date is looked for."""
+        if facts or cell.text.strip().casefold() in NOTHING_KNOWN:
+            return []
+        return [Problem("values.nothing_told", cell.ref, {"field": self.columns[col][1].label}, cell.text)]
