@@ -128,7 +128,7 @@ def _with_number(text: str, decimal: Decimal, given: str) -> tuple[NumberReading
         if text.startswith(f"{words} "):
             return NumberReading(number=Number.exactly(value)), text[len(words) :].removeprefix(" of").strip()
     bare = re.sub(r"^(?:a|an|one|1 x)\s+(?!few|couple|lot|dozen|bit)", "", text)
-    if not any(c.isdigit() for c in bare) and find_unit(bare, "", Measures()):
+    if not any(c.isdecimal() for c in bare) and find_unit(bare, "", Measures()):
         return NumberReading(number=Number.exactly(1)), bare
     reading = read_number(text, decimal)
     if reading.code == "numbers.ratio":
@@ -143,7 +143,7 @@ def _with_number(text: str, decimal: Decimal, given: str) -> tuple[NumberReading
     rest = reading.rest.removeprefix("x ").strip()
     if rest.endswith("+") and not reading.guessed:
         low = reading.number.low
-        best = low * DEFAULTS["number.at_least"].value
+        best = max(low * DEFAULTS["number.at_least"].value, low)
         reading = replace(reading, number=Number(best, low, math.inf), guessed=True)
         rest = rest[:-1].strip()
     return reading, rest

@@ -59,7 +59,7 @@ def judge_order(columns: Sequence[Sequence[Cell]]) -> OrderVerdict:
                     votes[decided].append(cell)
                 elif piece.a != piece.b and piece.a <= 12 and piece.b <= 12:
                     open_pairs.append(cell)
-            elif piece.kind == "day" and cell.text[:4].isdigit():
+            elif piece.kind == "day" and cell.text[:4].isdecimal():
                 year_first += 1
     swapped = tuple(problem for column in columns if (problem := _swapped(column)))
     if votes["dmy"] or votes["mdy"]:

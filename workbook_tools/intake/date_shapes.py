@@ -114,7 +114,7 @@ def _numeric(text: str) -> Shape | None:
             return None
         return Shape("pair", int(m[1]), int(m[3]), _year(m[4]), zero_led=m[1].startswith("0"))
     if m := _OPEN_PAIR.fullmatch(text):
-        known = [part for part in (m[1], m[3]) if part.isdigit()]
+        known = [part for part in (m[1], m[3]) if part.isdecimal()]
         if len(known) == 1:
             return Shape("month", int(known[0]), year=_year(m[4]))
         return Shape("year", year=_year(m[4])) if m[4] and not known else None

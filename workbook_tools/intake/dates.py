@@ -316,7 +316,7 @@ def _number(context: Context, value: float) -> DateReading:
     if value == int(value):
         return _read_shape(context, shape_of(str(int(value))))
     day, _, month = f"{value:.10g}".partition(".")
-    if value < 32 and month.isdigit() and len(month) <= 2:
+    if value < 32 and month.isdecimal() and len(month) <= 2:
         try:
             reading = _pair(context, Shape("pair", int(day), int(month)))
         except Odd:

@@ -56,7 +56,7 @@ def tidy(text: str) -> str:
     for c in text:
         if c in _VULGAR:
             parts = unicodedata.normalize("NFKC", c).replace("⁄", "/")
-            out.append(f" {parts}" if out and out[-1][-1:].isdigit() else parts)
+            out.append(f" {parts}" if out and out[-1][-1:].isdecimal() else parts)
         else:
             out.append(c)
     text = "".join(out).casefold()

@@ -62,7 +62,7 @@ class _Piece:
 def _piece(text: str, decimal: Decimal) -> _Piece | None:
     """Take one number off the beginning of a text."""
     sign = 1.0
-    if text[:1] in "+-" and text[1:2].isdigit():
+    if text[:1] in "+-" and text[1:2].isdecimal():
         sign = -1.0 if text[0] == "-" else 1.0
         text = text[1:]
     if m := _FRACTION.match(text):
@@ -120,7 +120,7 @@ def _parts(text: str, sexes: bool) -> NumberReading | None:
         return NumberReading(number=_sum([float(x) for x in m[1].split("+")]), rest=text[m.end() :])
     if m := re.match(r"(\d+(?:,?\s*then\s*\d+)+)\b", text):
         return NumberReading(number=_sum([float(x) for x in re.split(r",?\s*then\s*", m[1])]), rest=text[m.end() :])
-    if m := re.match(r"([\d.,]+)\s*→\s*([\d.,]+)", text):
+    if m := re.match(r"(\d[\d.,]*)\s*→\s*(\d[\d.,]*)", text):
         before, after = (value_of(x.strip(".,"), "")[0] for x in m.groups())
         return NumberReading(number=Number(after, after, after, (before, after)), rest=text[m.end() :])
     return None

@@ -86,8 +86,8 @@ def alike_key(name: str) -> str:
     runs = re.findall(r"\d+|[^\W\d_]+|[+&/,;♀♂*]", _plain(name).casefold())
     key = ""
     for run in runs:
-        if run.isdigit():
-            key += ("-" if key[-1:].isdigit() else "") + (run.lstrip("0") or "0")
+        if run.isdecimal():
+            key += ("-" if key[-1:].isdecimal() else "") + (run.lstrip("0") or "0")
         else:
             key += run
     return key
@@ -188,7 +188,7 @@ class BinNames:
             if keys and (names := table.get(keys)):
                 return self._only(names, "alike")
         bare = _without_bracket(called).strip(" .:")
-        if numbers and bare.isdigit() and len(bare) <= 9 and (names := self._numbered.get(int(bare))):
+        if numbers and bare.isdecimal() and len(bare) <= 9 and (names := self._numbered.get(int(bare))):
             return self._only(names, "number")
         return Match((), "none")
 
@@ -306,7 +306,7 @@ class BinNames:
 
     def _part(self, part: str, prefix: str) -> Match:
         """Find one part of a list: a name, a range, a place, or a number with the letters of the part before."""
-        if part.isdigit() and len(part) <= 9 and prefix and alike_key(part) not in self._alike:
+        if part.isdecimal() and len(part) <= 9 and prefix and alike_key(part) not in self._alike:
             names = self._prefixed.get((prefix, int(part)))
             if names:
                 return self._only(names, "alike")
