@@ -1,8 +1,10 @@
 import datetime as dt
 import hashlib
+import re
 import subprocess
 import sys
 import time
+import zipfile
 from pathlib import Path
 
 import openpyxl
@@ -51,9 +53,10 @@ def test_report_writes_a_workbook_and_one_line_and_leaves_the_input_alone(keeper
     assert said.count("\n") == 1
     assert str(out) in said and "most urgent" in said
     assert digest(keeper) == before
-    sheets = openpyxl.load_workbook(out).sheetnames
+    with zipfile.ZipFile(out) as parts:
+        sheets = re.findall(r'<sheet name="([^"]+)"', parts.read("xl/workbook.xml").decode())
     assert sheets[:3] == ["Due", "Changes", "Bins"]
-    assert {"How it was read", "Methods & sources"} <= set(sheets)
+    assert {"How it was read", "Methods &amp; sources"} <= set(sheets)
 
 
 def test_the_same_workbook_and_day_give_the_same_bytes(keeper: Path, tmp_path: Path):

@@ -113,6 +113,8 @@ def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
 def _share(cell: Cell, place: Place, context: Context) -> Meaning:
     if place.field.unit == "percent":
         return _amount(cell, place, context)
+    if cell.text.strip().casefold() in ABSENT:
+        return [], []
     reading = read_share(cell.value if _is_number(cell.value) else cell.text, context.decimal)
     facts = [Fact(place.field.key, reading.amount, cell, reading.amount.guessed)] if reading.amount else []
     return facts, _problem(reading.code, reading.facts, cell)
@@ -146,21 +148,29 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     found = context.lexicon.read_state(text, place.field.states)
     if found.keys:
         return [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))], _word_problems(found, cell, place)
+    if place.field.key == "substrate" and (share := _recognisable(cell, place, context)):
+        return [Fact("substrate", Words(()), cell), share], []
     reading = read_number(cell.value if _is_number(cell.value) else text, context.decimal)
-    if reading.number and not reading.rest and place.field.key in ("young", "substrate"):
-        return _counted_state(cell, place, reading.number, context)
+    if reading.number and not reading.rest:
+        return _counted_state(cell, place, reading.number)
     return [Fact(place.field.key, Words(()), cell)], _word_problems(found, cell, place)
 
 
-def _counted_state(cell: Cell, place: Place, number: Number, context: Context) -> Meaning:
-    """A number where words are usual: how many mancas, or the share of substrate still to be recognised."""
+def _recognisable(cell: Cell, place: Place, context: Context) -> Fact | None:
+    """The share of substrate still to be recognised, where a percentage stands instead of a word."""
+    if "%" not in cell.text and place.unit != "percent":
+        return None
+    reading = read_share(cell.value if _is_number(cell.value) else cell.text, context.decimal)
+    return Fact("recognisable", reading.amount, cell, True) if reading.amount else None
+
+
+def _counted_state(cell: Cell, place: Place, number: Number) -> Meaning:
+    """A number where words are usual: how many mancas were seen; elsewhere its scale isn't known."""
     if place.field.key == "young":
         words = Words(("yes",) if number.high > 0 else ("no",))
         return [Fact("young", words, cell), Fact("young_number", number, cell)], []
-    reading = read_share(cell.value if _is_number(cell.value) else cell.text, context.decimal)
-    if reading.amount and ("%" in cell.text or place.unit == "percent"):
-        return [Fact("substrate", Words(()), cell), Fact("recognisable", reading.amount, cell, True)], []
-    return [Fact("substrate", Words(()), cell)], _problem("words.number_for_state", {"field": place.field.label}, cell)
+    facts = [Fact(place.field.key, Words(()), cell)]
+    return facts, _problem("words.number_for_state", {"field": place.field.label}, cell)
 
 
 READERS: Mapping[Kind, Callable[[Cell, Place, Context], Meaning]] = {

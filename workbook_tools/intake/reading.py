@@ -121,7 +121,7 @@ def _style(
     measures = Measures(overrides)
     if book.date_1904:
         notes.append("The workbook counts its dates from 1904; they were read so.")
-    notes += [f"{name}: {value}" for name, value in book.facts.items()]
+    notes += [f"{name.capitalize()}: {value}." for name, value in book.facts.items()]
     style = DateStyle(order=order, sure=sure, on=on, date_1904=book.date_1904)
     return Context(style, numbers.decimal, measures, lexicon), notes, problems
 
