@@ -30,6 +30,7 @@ PARTS = {
     "three quarter": 3 / 4, "a fifth": 1 / 5, "one fifth": 1 / 5, "a tenth": 1 / 10,
     "halb": 1 / 2, "hälfte": 1 / 2, "moitié": 1 / 2, "mitad": 1 / 2, "helft": 1 / 2,
 }  # fmt: skip
+_LONGEST_FIRST = sorted(PARTS.items(), key=lambda item: -len(item[0]))
 WHOLE = frozenset(
     listed("all; whole; the whole; everything; all of it; full; complete; completely; entire; total; alles")
 )
@@ -124,7 +125,7 @@ def _dimensions(text: str, usual: str, heading_unit: str, decimal: Decimal, give
 
 def _with_number(text: str, decimal: Decimal, given: str) -> tuple[NumberReading, str]:
     """Split a text into its number (1 where only a measure stands) and the words behind it."""
-    for words, value in sorted(PARTS.items(), key=lambda item: -len(item[0])):
+    for words, value in _LONGEST_FIRST:
         if text.startswith(f"{words} "):
             return NumberReading(number=Number.exactly(value)), text[len(words) :].removeprefix(" of").strip()
     bare = re.sub(r"^(?:a|an|one|1 x)\s+(?!few|couple|lot|dozen|bit)", "", text)

@@ -80,24 +80,29 @@ class Context:
         With ``ahead`` the first that is not over on the day of the neighbour (or of the report); near a neighbour the
         nearest to it; else the latest that has begun by the limit.
         """
+        found = self._choose(make, fits, range(-3, 3)) or self._choose(make, fits, range(-9, 10))
+        if found is None:
+            raise Odd("dates.impossible", value=self.text)
+        return found
+
+    def _choose(self, make: Callable[[int], Span], fits: Callable[[Span], bool], years: range) -> Span | None:
+        """Choose among the years around the neighbour or the limit; a 29 February may need more of them."""
         middle = self.near or self.limit
         spans = []
-        for year in range(middle.year - 9, middle.year + 10):
+        for step in years:
             try:
-                spans.append(make(year))
+                spans.append(make(middle.year + step))
             except ValueError:  # 29 February
                 continue
-        if not spans:
-            raise Odd("dates.impossible", value=self.text)
         if self.ahead:
             start = self.near or self.style.on
-            return min(span for span in spans if span[1] >= start)
+            return min((span for span in spans if span[1] >= start), default=None)
         if self.near:
             near = self.near
             spans = [span for span in spans if self.latest is None or span[0] <= self.latest] or spans
-            return min(spans, key=lambda span: (abs(span[0] + (span[1] - span[0]) / 2 - near), span))
+            return min(spans, key=lambda span: (abs(span[0] + (span[1] - span[0]) / 2 - near), span), default=None)
         begun = [span for span in spans if span[0] <= self.limit]
-        return max([span for span in begun[-3:] if fits(span)] or begun)
+        return max([span for span in begun[-3:] if fits(span)] or begun, default=None)
 
     def vague(self, span: Span) -> When:
         """Make a span end by the limit, unless all of it is later."""
