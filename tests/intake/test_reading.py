@@ -78,3 +78,13 @@ def test_a_title_between_rows_is_named_not_lost():
 
     assert len(intake.rows) in (2, 3)
     assert ("Log!A3" in [str(p.where) for p in problems]) or ("Log!3" in [str(p.where) for p in problems])
+
+
+@pytest.mark.parametrize(("setting", "litres"), [("", "0.946"), ("US dry", "1.101"), ("imperial", "1.137")])
+def test_the_notes_say_which_quart_was_taken(setting, litres):
+    bins = sheet("Boxes", "Box|Species|Size\nA1|scaber|6 qt\nA2|laevis|12 l")
+    settings = sheet("Settings", f"A quart is|{setting}")
+    intake, _ = read_book(book(bins, settings), ON)
+
+    assert [note for note in intake.notes if "quart" in note] and litres in " ".join(intake.notes)
+    assert intake.rows[0].facts["volume"][0].value.number.best == pytest.approx(6 * float(litres), rel=1e-3)

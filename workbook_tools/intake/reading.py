@@ -20,8 +20,10 @@ from workbook_tools.intake.rows import read_rows
 from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.settings_sheet import SettingsRead, is_settings_sheet, known_words, read_settings
 from workbook_tools.intake.tables import Row, Table
+from workbook_tools.intake.values import Amount
 from workbook_tools.problems import CannotRead, CellRef, Problem, merged
 
+QUART_WORDS = frozenset({"qt", "qts", "quart", "quarts"})
 ORDER_SAYS = {"dmy": "day before month", "mdy": "month before day", "ymd": "year, month, day"}
 
 
@@ -75,6 +77,7 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
             for row, why in table.passed_over.items()
             if why.startswith("a title")
         ]
+    notes += _measure_notes(rows, context.measures)
     every = (*(table for table, _ in tables), *read.tables)
     return Intake(every, tuple(rows), read.settings, context.style.order, tuple(notes)), merged(problems)
 
@@ -124,6 +127,13 @@ def _style(
     notes += [f"{name.capitalize()}: {value}." for name, value in book.facts.items()]
     style = DateStyle(order=order, sure=sure, on=on, date_1904=book.date_1904)
     return Context(style, numbers.decimal, measures, lexicon), notes, problems
+
+
+def _measure_notes(rows: Sequence[Row], measures: Measures) -> list[str]:
+    """Say which quart was taken, if one was read."""
+    amounts = (fact.value for row in rows for facts in row.facts.values() for fact in facts)
+    quarts = any(isinstance(value, Amount) and value.as_written.casefold() in QUART_WORDS for value in amounts)
+    return [measures.quart_note] if quarts else []
 
 
 def _measures(settings: Settings) -> Mapping[str, float | str]:

@@ -53,7 +53,7 @@ def _best(text: str) -> tuple[float, Field] | None:
 
 
 def is_heading_row(cells: Mapping[int, Cell]) -> bool:
-    """Whether a row is headings: mostly words, most of them different, two or more known, a bin or a date among them."""
+    """Whether a row is headings: mostly words, most of them different, two known, one a bin or a date."""
     words = {col: cell for col, cell in cells.items() if is_words(cell)}
     if len(words) < 2 or len(cells) - len(words) > 0.25 * len(cells):
         return False

@@ -42,11 +42,13 @@ def _assign(region: Region, fields: Sequence[Field], role: Role, profiles: Mappi
     offers.sort(key=lambda offer: (-offer[0], -offer[1]))
     chosen: dict[int, tuple[float, Field]] = {}
     taken: set[str] = set()
-    for suited, negative, field, _ in offers:
+    total = 0.0
+    for suited, negative, field, likeness in offers:
         if -negative in chosen or (field.key in taken and field.key not in REPEATABLE):
             continue
-        chosen[-negative] = (suited, field)
+        chosen[-negative] = (likeness, field)
         taken.add(field.key)
+        total += suited
     headings = {}
     for col, cell in region.headings.items():
         label = region.groups.get(col, "")
@@ -57,7 +59,7 @@ def _assign(region: Region, fields: Sequence[Field], role: Role, profiles: Mappi
             headings[col] = Heading(cell, text, found[1], normalise(cell.text).unit, round(min(found[0], 1.0), 2), why)
         else:
             headings[col] = Heading(cell, text, None, score=0.0, why="not used")
-    return _Assigned(role, headings, sum(score for score, _ in chosen.values()))
+    return _Assigned(role, headings, total)
 
 
 def _column(assigned: _Assigned, key: str) -> int:
