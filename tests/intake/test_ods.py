@@ -68,7 +68,7 @@ def test_a_file_made_by_another_library_reads_right(tmp_path):
         (cell("percentage", "0.25", "25%"), 0.25),
         (cell("currency", "", "3 €", ' office:value="3"'), 3),
         (cell("boolean", "true", "TRUE"), True),
-        (cell("date", "2024-02-29T13:05:00", "x"), dt.datetime(2024, 2, 29, 13, 5)),  # noqa: DTZ001
+        (cell("date", "2024-02-29T13:05:00", "x"), dt.datetime.fromisoformat("2024-02-29T13:05")),
         (cell("date", "2024-02-29T00:00:00.000000000", "x"), dt.date(2024, 2, 29)),
         (cell("date", "the other day", "the other day"), "the other day"),
         (cell("time", "PT13H05M00S", "13:05"), dt.time(13, 5)),

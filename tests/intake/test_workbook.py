@@ -164,7 +164,8 @@ def test_a_zip_cut_short_is_damaged_at_any_length(tmp_path, data):
 @pytest.mark.parametrize("data", [xlsx_bytes(ONE), ODS_ONE, xls_bytes()], ids=["xlsx", "ods", "xls"])
 def test_a_flipped_byte_anywhere_is_read_or_refused_but_never_a_crash(tmp_path, data):
     path = tmp_path / "flipped"
-    for at in range(0, len(data), max(1, len(data) // 150)):
+    tries = 40 if data.startswith(b"\xd0\xcf") else 150  # an old workbook starts a process each time
+    for at in range(0, len(data), max(1, len(data) // tries)):
         spoilt = bytearray(data)
         spoilt[at] ^= 0xFF
         path.write_bytes(spoilt)

@@ -33,7 +33,7 @@ def test_values_of_every_kind_read_as_typed(tmp_path):
         for row, value in enumerate(["07", 7, 7.5, -1.25, True, "two\nlines", "½ ~50"], 3):
             sheet.write(row, 2, value)
         sheet.write(10, 2, dt.date(2024, 2, 29), style("yyyy-mm-dd"))
-        sheet.write(11, 2, dt.datetime(2024, 2, 29, 13, 5), style("yyyy-mm-dd hh:mm"))  # noqa: DTZ001
+        sheet.write(11, 2, dt.datetime.fromisoformat("2024-02-29T13:05"), style("yyyy-mm-dd hh:mm"))
         sheet.write(12, 2, 0.5, style("hh:mm"))
         sheet.write(13, 2, 1.25, style("[h]:mm"))
         sheet.write_merge(15, 16, 2, 3, "merged")
@@ -165,3 +165,18 @@ def test_the_scan_tells_cells_of_a_chart_from_those_of_the_sheet():
     sheet = scan_xls(whole).sheets[0]
     assert (sheet.bottom, sheet.right) == (3, 2)
     assert sheet.negative == {(1, 1), (2, 2), (3, 2)}
+
+
+def test_a_size_that_ends_the_readers_process_is_damage_and_not_a_crash(tmp_path):
+    book = xlwt.Workbook()
+    book.add_sheet("Log").write(0, 0, "x")
+    path = tmp_path / "size.xls"
+    book.save(str(path))
+    data = bytearray(path.read_bytes())
+    at = data.find(struct.pack("<HH", 0x200, 14))  # the record that states the size of the sheet
+    assert at > 0
+    data[at + 4 : at + 16] = struct.pack("<IIHH", 0, 0xFFFFFFF0, 0, 0xFFFF)
+    path.write_bytes(data)
+    with pytest.raises(CannotRead) as caught:
+        open_book(path)
+    assert caught.value.problem.code == "file.damaged"

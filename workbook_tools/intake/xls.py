@@ -1,16 +1,15 @@
-"""Read an old workbook (.xls): look through its records first, then read it with the fast reader."""
+"""Read an old workbook (.xls): look through its records first, then have the fast reader read it apart."""
 
 from __future__ import annotations
 
 import datetime as dt
 from pathlib import Path
 
-from python_calamine import CalamineSheet, SheetVisibleEnum
-
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.intake.cells import Area, Book, Sheet
+from workbook_tools.intake.apart import OldSheet, read_apart
+from workbook_tools.intake.cells import Book
 from workbook_tools.intake.compound import take_stream
-from workbook_tools.intake.fast import FastReader, ReaderFailed, values
+from workbook_tools.intake.fast import ReaderFailed
 from workbook_tools.intake.files import cannot
 from workbook_tools.intake.placing import Placing
 from workbook_tools.intake.xls_scan import OldScan, scan_xls
@@ -38,24 +37,17 @@ def read_xls(data: bytes, path: Path) -> tuple[Book, list[Problem]]:
         raise cannot("file.spread", cell=CellRef(widest.name, *widest.farthest))
     scans = {sheet.name: sheet for sheet in scan.sheets}
     try:
-        reader = FastReader(data)
-        listed = reader.sheets()
+        listed = read_apart(data)
     except ReaderFailed:
         raise cannot("file.damaged", reason="no reader understands it") from None
     sheets, problems = [], []
     left = int(DEFAULTS["book.cells"].value)
-    for name, visible in listed:
-        limit = min(left, int(DEFAULTS["sheet.cells"].value))
-        placing = Placing(name, limit, date_1904=scan.date_1904)
-        hidden = visible != SheetVisibleEnum.Visible
-        try:
-            found = reader.sheet(name)
-        except ReaderFailed:
-            sheets.append(Sheet(name, {}, hidden=hidden))
-            problems.append(Problem("sheet.damaged", CellRef(name), {"reason": "no reader understands it"}))
-            continue
-        _fill(found, placing, scans.get(name, OldScan(name)))
-        sheet, more = placing.sheet(_merged(found), hidden=hidden)
+    for found in listed:
+        placing = Placing(found.name, min(left, int(DEFAULTS["sheet.cells"].value)), date_1904=scan.date_1904)
+        if found.cells is None:
+            problems.append(Problem("sheet.damaged", CellRef(found.name), {"reason": "no reader understands it"}))
+        _fill(found, placing, scans.get(found.name, OldScan(found.name)))
+        sheet, more = placing.sheet(found.merged, hidden=found.hidden)
         left -= len(sheet.cells)
         sheets.append(sheet)
         problems += more
@@ -64,16 +56,11 @@ def read_xls(data: bytes, path: Path) -> tuple[Book, list[Problem]]:
     return Book(path, tuple(sheets), scan.date_1904, {"format": "xls"}), problems
 
 
-def _fill(found: CalamineSheet, placing: Placing, scan: OldScan) -> None:
-    for row, col, value in values(found):
+def _fill(found: OldSheet, placing: Placing, scan: OldScan) -> None:
+    for row, col, value in found.cells or ():
         if isinstance(value, dt.time) and (row, col) in scan.negative:
             placing.blame("cell.early_date", row, col)
         else:
             placing.put(row, col, value)
     for (row, col), error in scan.errors.items():
         placing.blame("cell.error", row, col, error, error=error)
-
-
-def _merged(found: CalamineSheet) -> tuple[Area, ...]:
-    ranges = found.merged_cell_ranges or []
-    return tuple(Area(top + 1, left + 1, bottom + 1, right + 1) for (top, left), (bottom, right) in ranges)
