@@ -121,15 +121,32 @@ def plain(value: object) -> object:
     return [plain(item) for item in value] if isinstance(value, (list, tuple)) else value
 
 
+def month(day: dt.date | None) -> str:
+    """A day as the keeper remembers it: by its month."""
+    return f"{day:%b} {day.year}" if day else ""
+
+
 def cellar(book: Book, bins: list[Bin]) -> None:
     """One room: a merged title, headings in row 3, a blank row between shelves, ditto marks, an error cell."""
     sheet = book.file.add_worksheet("Cellar")
-    sheet.merge_range(0, 0, 0, 9, "CELLAR - shelves A to D", book.title)
+    sheet.merge_range(0, 0, 0, 10, "CELLAR - shelves A to D", book.title)
     book.headings(
         sheet,
         2,
         0,
-        ("Bin", "Species", "Line", "Shelf", "Size (L)", "Vents", "Since", "Started with", "Status", "Remarks"),
+        (
+            "Bin",
+            "Species",
+            "Line",
+            "Shelf",
+            "Size (L)",
+            "Vents",
+            "Since",
+            "Started with",
+            "Status",
+            "Soil changed",
+            "Remarks",
+        ),
     )
     sheet.set_column(1, 2, 24)
     row, before = 3, None
@@ -139,12 +156,8 @@ def cellar(book: Book, bins: list[Bin]) -> None:
             before = None
         vents = '"' if before and before.air == one.air else one.air
         values = (one.name, one.species, one.line, one.place, one.litres, vents)
-        values += (
-            one.started,
-            one.founders or None,
-            one.status,
-            "" if len(one.came_from) > 3 else f"off {one.came_from}",
-        )
+        remark = REMARKS.get(one.name, "" if len(one.came_from) > 3 else f"off {one.came_from}")
+        values += (one.started, one.founders or None, one.status, month(one.soil_changed), remark)
         for col, value in enumerate(values):
             if one.name == "B03" and col == 4:
                 sheet.write_formula(row, col, "=NA()", None, "#N/A")
@@ -162,17 +175,32 @@ def cellar(book: Book, bins: list[Bin]) -> None:
 def spare_room(book: Book, bins: list[Bin]) -> None:
     """The other room: an empty first column, other headings in another order, an empty column, a totals row."""
     sheet = book.file.add_worksheet("Spare room")
-    names = ("Code", "Where", "Kind", "Strain", "Box l", "Air", "Got from", "Start", "Start qty", "", "Eats", "State")
+    names = (
+        "Code",
+        "Where",
+        "Kind",
+        "Strain",
+        "Box l",
+        "Air",
+        "Got from",
+        "Start",
+        "Start qty",
+        "",
+        "Eats",
+        "State",
+        "New soil",
+    )
     book.headings(sheet, 1, 1, (*names, "Notes"))
     sheet.set_column(2, 4, 22)
     row = 2
     for one in sorted(bins, key=lambda b: b.name):
         start: object = one.started
         if row % 5 == 0 and one.started < FIRST:
-            start = f"{one.started:%b} {one.started.year}"
+            start = month(one.started)
             book.note_odd(sheet, row, 8, start, f"some day of {start}")
         values = (one.name, one.place, one.species, one.line, one.litres, one.air, one.came_from, start)
         values += (one.founders, None, one.kind.appetite, "qt" if one.status == "quarantine" else one.status)
+        values += (month(one.soil_changed),)
         for col, value in enumerate(values, start=1):
             book.put(sheet, row, col, value)
         row += 1
@@ -247,6 +275,7 @@ def truth(year: Year, rows: list[Row], book: Book) -> str:
             "status": one.status,
             "started": one.started.isoformat(),
             "came_from": one.came_from,
+            "soil_changed_before_the_log": plain(one.soil_changed),
             "drying_days": one.dry_days,
             "growth_a_month": one.growth,
             "food_mg_a_day_each": round(one.kind.food_mg * one.appetite, 3),

@@ -78,6 +78,8 @@ class Bin:
     leaf: float = 1.0
     fresh: float = 0.95
     """Share of the substrate that can still be recognised."""
+    soil_changed: dt.date | None = None
+    """The last change of substrate before the log begins."""
     fed_on: dt.date | None = None
     portion: float = 0.0
     left: float = 0.0
@@ -217,7 +219,8 @@ def first_bins(chance: Random) -> list[Bin]:
         source = chance.choice(("swap", "club table", "own garden", "bred here", "gift"))
         made = new_bin(name, kind, FIRST - dt.timedelta(days=age), source, chance.randrange(8, 40), litres, chance)
         made.number = made.crowd * chance.uniform(0.2, 0.75)
-        made.fresh = chance.uniform(0.35, 0.9)
+        made.soil_changed = FIRST - dt.timedelta(days=chance.randrange(20, min(age, 300)))
+        made.fresh = 0.95 * math.exp(-0.003 * (FIRST - made.soil_changed).days)
         made.wet = chance.uniform(0.3, 1.0)
         bins.append(made)
     tub = new_bin("Tub", KINDS[0], FIRST - dt.timedelta(days=300), "old soil", 0, 18.0, chance)
