@@ -41,6 +41,9 @@ DEFAULTS: dict[str, Default] = {
     "quarantine.days": Default(
         42, "days", 7, 365, "practice", "How long a bin stays in quarantine; four to eight weeks."
     ),
+    "unlisted.days": Default(
+        3, "days", 1, 30, "judgement", "Days logged from which a bin that no list has is believed to be one."
+    ),
     # --- a new bin, in days -----------------------------------------------------------------------------------
     "first.look": Default(1, "days", 0, 14, "practice", "From setting up a bin to the first full look at it."),
     "first.food": Default(2, "days", 0, 14, "practice", "From setting up a bin to the first feeding."),

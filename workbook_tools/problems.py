@@ -518,6 +518,12 @@ KINDS: dict[str, Kind] = {
         "This was taken for the bin {bins}.",
         "Write the name as it stands in the list of bins, to be sure.",
     ),
+    "bins.alike_many": Kind(
+        Severity.KEPT,
+        "{count} spellings of bins differ from the list only in capitals, blanks, dashes or leading zeros (such as "
+        "{examples}); each was taken for the bin that it is alike.",
+        "Nothing, if that is right; names written as in the list are sure.",
+    ),
     "bins.rivals": Kind(
         Severity.DROPS_ROW,
         "This could mean {bins}, so the row was left out.",

@@ -26,7 +26,26 @@ def test_listed_name_is_found_without_a_word():
 
 def test_name_that_is_only_alike_is_noted():
     made = mentions(("B07", "top"), ("A1", "top"))
-    assert made.find(fact("b-7")) == ("B07",)
+    assert made.find(fact("b-7", 2)) == made.find(fact("b-7", 5)) == ("B07",)
+    (problem,) = made.spellings()
+    assert (problem.code, problem.value) == ("bins.alike", "b-7")
+    assert [str(cell) for cell in problem.cells] == ["Log!B2", "Log!B5"]
+
+
+def test_many_spellings_are_one_problem_with_all_their_cells():
+    made = mentions(*((f"A{n:02}", "") for n in range(1, 31)))
+    for n in range(1, 31):
+        assert made.find(fact(f"a-{n}", n)) == (f"A{n:02}",)
+    (problem,) = made.spellings()
+    assert problem.code == "bins.alike_many"
+    assert len(problem.cells) == 30
+    assert "30 spellings" in problem.says
+    assert "'a-1' for A01" in problem.says
+
+
+def test_bare_number_is_a_guess_and_noted_by_itself():
+    made = mentions(("B07", ""), ("A1", ""))
+    assert made.find(fact("7")) == ("B07",)
     assert codes(made) == ["bins.alike"]
 
 

@@ -18,7 +18,9 @@ def ledger_of(*rows):
     return build_ledger([*rows], settings(), on=ON)[0]
 
 
-def nxt(*rows):
+def nxt(*rows, log_begins="2019-01-01"):
+    """The next change of A1, in a workbook whose log begins on some day."""
+    rows = [*rows, bin_row("Z9"), log_row(log_begins, "Z9", "water")]
     found = {change.bin: change for change in next_changes(ledger_of(*rows), Rhythm(), Wording(), ON)}
     return found["A1"]
 
@@ -112,6 +114,14 @@ def test_none_is_expected_for_a_bin_set_aside(status):
     found = nxt(bin_row("A1", started="2020-01-01", status=words(status)))
     assert found.due is None
     assert status in found.why
+
+
+def test_start_long_before_the_log_tells_nothing():
+    old = bin_row("A1", started="2022-01-01")
+    found = nxt(old, log_begins="2025-01-01")
+    assert found.due is None
+    assert found.why == ("Not known: it was set up 1 Jan 2022, your log begins 1 Jan 2025, and no change is logged.")
+    assert nxt(old, log_begins="2023-01-01").due == dt.date(2022, 1, 1) + MEDIUM
 
 
 def test_nothing_known_is_said():

@@ -113,6 +113,13 @@ def test_kind_first_logged_late_counts_from_then_for_bins_without_it():
     assert "counted from 2 Mar 2026" in found["A1", "leaf"].why
 
 
+def test_what_was_never_logged_for_a_bin_is_not_called_late():
+    rows = [bin_row("A1", started="2024-01-01"), bin_row("A2", started="2024-01-01")]
+    found = tasks(*rows, log_row("2025-01-01", "A1+A2", "feed"), log_row("2025-03-02", "A2", "leaf"))
+    assert found["A1", "leaf"].days == 0
+    assert found["A2", "leaf"].days > 300
+
+
 def test_essential_care_never_logged_is_one_line_for_all_bins_and_other_care_a_note():
     found, problems = plan(bin_row("A1"), bin_row("A2"), log_row("2026-03-09", "A1+A2", "feed"))
     whole = {task.task for task in found if task.bin == ALL_BINS}
@@ -183,6 +190,7 @@ def test_nothing_is_overdue_while_its_interval_runs():
 def test_next_change_of_substrate_and_looks_asked_for_are_tasks():
     found = tasks(
         bin_row("A1", appetite=words("hearty"), started="2025-06-01"),
+        log_row("2025-06-02", "A1", "look"),
         log_row("2026-03-09", "A1", "look", look_again=day("2026-03-11")),
     )
     assert found["A1", "change"].due == dt.date(2026, 3, 2)
@@ -193,6 +201,26 @@ def test_bin_in_quarantine_has_its_tasks_and_the_end():
     found = tasks(bin_row("A1", status=words("quarantine"), started="2026-02-01"), log_row("2026-03-01", "A1", "water"))
     assert found["A1", "quarantine"].due == dt.date(2026, 3, 15)
     assert ("A1", "moss") in found
+
+
+def test_bin_that_may_be_a_slip_of_the_pen_has_one_line():
+    listed = [bin_row("A1"), log_row("2026-03-01", "A1", "water+feed")]
+    once = log_row("2026-03-02", "Z9", "water+feed")
+    found = tasks(*listed, once)
+    assert kinds("Z9", found) == {"look"}
+    assert "add it to the list" in found["Z9", "look"].why
+    often = [log_row(f"2026-03-0{n}", "Z9", "water+feed") for n in (3, 4)]
+    assert {"moss", "food"} <= kinds("Z9", tasks(*listed, once, *often))
+
+
+def test_changes_of_substrate_come_after_the_round_among_the_overdue():
+    found, _ = plan(
+        bin_row("A1", started="2024-06-01"), log_row("2024-06-01", "A1", "look"), log_row("2026-03-01", "A1", "water")
+    )
+    late = [task.task for task in found if task.days > 0]
+    assert late[-1] == "change"
+    assert "moss" in late
+    assert [task.days > 0 for task in found] == sorted((task.days > 0 for task in found), reverse=True)
 
 
 def test_no_bins_no_tasks():

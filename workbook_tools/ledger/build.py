@@ -59,7 +59,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         rows_read=sum(row.role in ("bins", "log") for row in rows),
         rows_used=used,
     )
-    return ledger, merged([*problems, *mentions.problems])
+    return ledger, merged([*problems, *mentions.problems, *mentions.spellings()])
 
 
 def _needs_no_bin(taken: RowActs) -> bool:

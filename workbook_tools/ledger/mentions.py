@@ -14,6 +14,10 @@ from workbook_tools.problems import CellRef, Problem
 
 GROUP = re.compile(r"\b(all|every|everything|everybody|each|whole|shelf|rack|alle|tous|todos)\b", re.IGNORECASE)
 
+MANY = 12
+"""Up to so many spellings that differ from the list are each named; more are one problem."""
+EXAMPLES = 5
+
 
 @dataclass
 class Mentions:
@@ -26,6 +30,7 @@ class Mentions:
     problems: list[Problem] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        self._alike: dict[tuple[str, tuple[str, ...]], list[CellRef]] = {}
         self._has_list = bool(self.bins)
         self._splits = all(pieces(bin.name) == (bin.name,) for bin in self.bins.values())
         self._names = self._index()
@@ -87,9 +92,24 @@ class Mentions:
         if match.how == "none":
             self.problems.append(Problem("bins.group_unknown", fact.cell.ref, {}, text))
             return ()
-        if match.how == "alike" or match.guessed:
+        if match.guessed:
             self.problems.append(Problem("bins.alike", fact.cell.ref, {"bins": " + ".join(match.names)}, text))
+        elif match.how == "alike":
+            self._alike.setdefault((text, match.names), []).append(fact.cell.ref)
         return match.names
+
+    def spellings(self) -> list[Problem]:
+        """Note the names that are only alike: each spelling with its cells, or all in one if they are many."""
+        found = [
+            Problem("bins.alike", cells[0], {"bins": " + ".join(names)}, text, tuple(cells[1:]))
+            for (text, names), cells in self._alike.items()
+        ]
+        if len(found) <= MANY:
+            return found
+        pairs = [f"'{text}' for {' + '.join(names)}" for text, names in self._alike]
+        cells = sorted(cell for several in self._alike.values() for cell in several)
+        told = {"count": len(pairs), "examples": ", ".join(pairs[:EXAMPLES])}
+        return [Problem("bins.alike_many", cells[0], told, next(iter(self._alike))[0], tuple(cells[1:]))]
 
     def known(self, text: str) -> tuple[str, ...]:
         """The bins that a text names beyond doubt, without a problem when it names none."""

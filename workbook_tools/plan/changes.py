@@ -87,7 +87,8 @@ def next_changes(ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date) 
     should have been spent, it is due again at the next look. A first day stands for a vague date.
 
     A starting guess, not an estimate: it knows nothing of how many animals there are, nor of what they eat.
-    ``due`` is None for a bin that is gone, resting or a straggler tub, and where neither start nor change is known.
+    ``due`` is None for a bin that is gone, resting or a straggler tub, where neither start nor change is known, and
+    where a change may have been made before the log began: no change is logged and by its start one was due before.
     """
     past = History.of(ledger, on)
     made: dict[str, list[SubstrateChange]] = {name: [] for name in ledger.bins}
@@ -145,6 +146,11 @@ def _next(bin: Bin, changes: Sequence[SubstrateChange], past: History, rhythm: R
     if clock is None:
         return NextChange(bin.name, None, "Not known: neither the start of the bin nor a change is logged.", last)
     due = clock.day + dt.timedelta(days=round(life.value * MONTH_DAYS - clock.age_days))
+    log_begins = min(past.first_of_act.values(), default=None)
+    if not changes and (log_begins is None or due < log_begins):
+        began = f"your log begins {wording.date(log_begins)}" if log_begins else "there is no log"
+        why = f"Not known: it was set up {wording.date(clock.day)}, {began}, and no change is logged."
+        return NextChange(bin.name, None, why, last, clock.where)
     why = f"{_counted_from(changes, clock, wording)}; {_lasts(bin, life.value, life.source, wording)}"
     if looked and seen_on and seen in SOUND and seen_on >= due:
         again = rhythm.days("every.substrate", bin)

@@ -60,6 +60,12 @@ NOTHING_LOGGED = (
 )
 
 
+NOT_LISTED = (
+    "The log names this bin on few days and your list of bins doesn't have it. "
+    "If there is such a bin, add it to the list; if not, correct the name in the log."
+)
+
+
 def never_for_any(care: Care) -> str:
     """Say that a kind of care was never logged for any bin."""
     return f"You have never logged '{care.label}' for any bin, so it can't be said for which one it is due."

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan import occasions, reasons
 from workbook_tools.plan.care import CARE, CHANGE, ORDER, TRAP, Care
@@ -25,12 +26,18 @@ HORIZON_DAYS = 7
 def due_tasks(
     ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date, horizon_days: int = HORIZON_DAYS
 ) -> tuple[list[Task], list[Problem]]:
-    """List what is overdue, due today and due within the horizon, the longest overdue first.
+    """List what is overdue, due today and due within the horizon, in that order.
+
+    Among the overdue the longest overdue come first, and the changes of substrate after the jobs of the round: they
+    take an evening, and most rest on a starting guess.
 
     Resting and gone bins, and those that begin after ``on``, have no tasks; a straggler tub has only its moss corner
     and its trap. A due day is the last time plus the interval, moved to a round day, a change of
     substrate and a look the keeper asked for excepted. For a new bin it counts from its
-    start. A bin of which nothing is logged has one line in place of one for each kind of care, and so has a kind of
+    start. What was
+    never logged for a bin, but for others before it began, is due today at the soonest: it isn't known to be late. A
+    bin that no list has and that is logged on few days, so that its name may be a slip, has one line. A
+    bin of which nothing is logged has one line in place of one for each kind of care, and so has a kind of
     care never logged for any bin, or, if it isn't essential, none and a note.
 
     Returns
@@ -52,7 +59,16 @@ def due_tasks(
     tasks = [_task(due, when, why, ledger, on) for (when, why), due in placed if when <= last_day]
     order = {name: place for place, name in enumerate(ledger.bins)}
     work = {key: place for place, key in enumerate(ORDER)}
-    tasks.sort(key=lambda task: (task.due, order.get(task.bin, -1), work.get(task.task, len(work)), task.task))
+    tasks.sort(
+        key=lambda task: (
+            0 if task.days > 0 else 1 if task.days == 0 else 2,
+            task.task == CHANGE[0],
+            task.due,
+            order.get(task.bin, -1),
+            work.get(task.task, len(work)),
+            task.task,
+        )
+    )
     return tasks, planner.notes()
 
 
@@ -99,6 +115,10 @@ class _Planner:
         if status in ("resting", "gone") or (bin.started is not None and bin.started.first > self.past.on):
             return
         kinds: Sequence[Care] = (CARE[0], TRAP) if status == "straggler tub" else CARE
+        if not bin.listed and self._doubtful(bin):
+            kind = next(care for care in CARE if care.key == "look")
+            yield Due(bin.name, kind.key, kind.label, self.past.on, reasons.NOT_LISTED, moves=False)
+            return
         if bin.name not in self.past.cared_for and not self._is_new(bin, birth):
             kind = TRAP if status == "straggler tub" else next(care for care in CARE if care.key == "look")
             yield Due(bin.name, kind.key, kind.label, self.past.on, reasons.NOTHING_LOGGED, moves=False)
@@ -109,6 +129,11 @@ class _Planner:
         if status == "quarantine":
             yield from occasions.quarantine_end(bin, self.past, self.rhythm, self.wording)
         yield from occasions.look_again(bin, self.past, self.wording)
+
+    def _doubtful(self, bin: Bin) -> bool:
+        """Whether a bin that only the log names may be a slip of the pen: there is a list, and it has few days."""
+        has_list = any(other.listed for other in self.past.ledger.bins.values())
+        return has_list and self.past.days_logged.get(bin.name, 0) < DEFAULTS["unlisted.days"].value
 
     def _is_new(self, bin: Bin, birth: dt.date | None) -> bool:
         week = self.rhythm.days("every.moss", bin).days
@@ -136,8 +161,9 @@ class _Planner:
             why = reasons.first_time(birth, bin.started is not None, interval, self.wording, new=bool(care.first))
             where = bin.facts["started"].cell.ref if bin.started else bin.where
             return Due(bin.name, care.key, care.label, due, why, birth, (where,))
-        due = began + dt.timedelta(days=interval.days)
-        return Due(bin.name, care.key, care.label, due, reasons.later_kind(began, interval, self.wording), began)
+        due = max(began + dt.timedelta(days=interval.days), self.past.on)
+        why = reasons.later_kind(began, interval, self.wording)
+        return Due(bin.name, care.key, care.label, due, why, began, moves=due > self.past.on)
 
     def _seen_then(self, bin: Bin, care: Care, entry: Entry, due: dt.date) -> tuple[dt.date, str]:
         """What was seen the last time: a dry moss corner that wasn't watered is due at once, a wet one needs none."""
