@@ -1,5 +1,4 @@
 from tools.sheets import sheet
-
 from workbook_tools.intake.cells import Area
 from workbook_tools.intake.regions import find_regions
 

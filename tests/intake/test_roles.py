@@ -1,6 +1,6 @@
 import pytest
-from tools.sheets import sheet
 
+from tools.sheets import sheet
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.regions import find_regions
 from workbook_tools.intake.roles import area_text, recognise

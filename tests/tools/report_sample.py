@@ -14,7 +14,7 @@ from workbook_tools.problems import CellRef, Problem
 from workbook_tools.report.findings import Findings
 
 ON = dt.date(2026, 3, 14)
-NASTY = ('=1+1', "+44 shelf", "@here", "-5 mites", "http://example.org/x", '=HYPERLINK("http://example.org","x")')
+NASTY = ("=1+1", "+44 shelf", "@here", "-5 mites", "http://example.org/x", '=HYPERLINK("http://example.org","x")')
 """Texts of a keeper that a program could run."""
 
 _SPECIES = ("Porcellio scaber", "Porcellionides pruinosus", "Armadillidium vulgare", "Cubaris sp. 'Rubber Ducky'")

@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 from tools.grid import typed
-
 from workbook_tools.intake.cells import Area, Book, Cell, Raw, Sheet
 from workbook_tools.problems import CellRef
 
