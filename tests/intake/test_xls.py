@@ -165,18 +165,3 @@ def test_the_scan_tells_cells_of_a_chart_from_those_of_the_sheet():
     sheet = scan_xls(whole).sheets[0]
     assert (sheet.bottom, sheet.right) == (3, 2)
     assert sheet.negative == {(1, 1), (2, 2), (3, 2)}
-
-
-def test_a_size_that_ends_the_readers_process_is_damage_and_not_a_crash(tmp_path):
-    book = xlwt.Workbook()
-    book.add_sheet("Log").write(0, 0, "x")
-    path = tmp_path / "size.xls"
-    book.save(str(path))
-    data = bytearray(path.read_bytes())
-    at = data.find(struct.pack("<HH", 0x200, 14))  # the record that states the size of the sheet
-    assert at > 0
-    data[at + 4 : at + 16] = struct.pack("<IIHH", 0, 0xFFFFFFF0, 0, 0xFFFF)
-    path.write_bytes(data)
-    with pytest.raises(CannotRead) as caught:
-        open_book(path)
-    assert caught.value.problem.code == "file.damaged"
