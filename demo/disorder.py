@@ -98,8 +98,8 @@ def extra_rows(year: Year) -> list[Row]:
     say(row, "box", "A3 & A4", ["A03", "A04"])
     row = add((2026, 5, 9), (), [], did="look", note="which one was this?")
     say(row, "box", "E03", "no such bin")
-    row = add((2026, 2, 28), ("B02",), [], did="look")
-    say(row, "date", "31/02/2026", "no such day")
+    row = add((2026, 2, 28), ("B02",), [("look", None)], did="look")
+    say(row, "temp", "toasty", "no temperature")
     for day in ((2026, 1, 10), (2026, 6, 20), (2026, 9, 12)):
         row = add(day, ("B04",), [], did="fettled", note="lid hinge")
         say(row, "did", "fettled", "a word explained nowhere")

@@ -16,7 +16,6 @@ AMOUNTS = {"water": "water", "feed": "amount", "leaf": "leaf", "dead": "dead", "
 NO_TRUTH = {
     "the row above, entered twice",
     "no such bin",
-    "no such day",
     "a word explained nowhere",
     "2026-11-21 with the wrong year",
     "40 ml with two noughts too many",
@@ -105,8 +104,9 @@ def test_every_trap_is_named(truth, reading):
             assert {CellRef(odd["sheet"], row, col), CellRef(odd["sheet"], row)} & named, odd
 
 
-def test_only_the_row_with_an_impossible_date_is_left_out(reading):
-    assert reading.ledger.rows_read - reading.ledger.rows_used == 1
+def test_no_row_is_left_out_and_the_cell_that_is_no_temperature_is_named(reading):
+    assert reading.ledger.rows_used == reading.ledger.rows_read
+    assert [problem.value for problem in reading.problems if problem.code.startswith("amounts.")] == ["toasty"]
 
 
 def test_changes_before_the_log_are_read_from_the_lists_of_bins(truth, reading):
