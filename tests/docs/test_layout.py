@@ -40,6 +40,11 @@ TESTED_IN = {
     "intake/prescan": "intake/test_xlsx.py",
     "intake/settings": "intake/test_settings_sheet.py",
     "intake/xls_scan": "intake/test_xls.py",
+    "problems/about_bins": "problems/test_records.py",
+    "problems/about_files": "problems/test_records.py",
+    "problems/about_values": "problems/test_records.py",
+    "problems/cells": "problems/test_records.py",
+    "problems/kinds": "problems/test_records.py",
 }
 """Modules tested together with others, and where."""
 MODULES = sorted(

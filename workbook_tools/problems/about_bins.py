@@ -1,0 +1,172 @@
+"""What a keeper may be told about bins, settings, and what the log says taken together."""
+
+from workbook_tools.problems.kinds import Kind, Severity
+
+BINS: dict[str, Kind] = {
+    # --- bins ---
+    "bins.no_name": Kind(
+        Severity.DROPS_ROW, "This row of the list of bins has no name, so it was left out.", "Write a name for the bin."
+    ),
+    "bins.two_in_row": Kind(
+        Severity.KEPT,
+        "This row was read as the bins {bins}, each with the same facts.",
+        "Give each bin a row of its own, if they differ.",
+    ),
+    "bins.twice": Kind(
+        Severity.KEPT,
+        "The bin {bin} stands on two rows of this list, first in {first}; they were read as one bin.",
+        "Keep one row for each bin, or give the second another name.",
+    ),
+    "bins.differ": Kind(
+        Severity.KEPT,
+        "For the bin {bin}, '{heading}' stands twice and differs: '{other}' in {cell} was used.",
+        "Make the two the same, or clear the wrong one.",
+    ),
+    "bins.no_list": Kind(
+        Severity.KEPT,
+        "There is no list of bins, so the {count} bins are those that the log names.",
+        "Add a sheet with a row for each bin, if you want species, place and start in the report.",
+    ),
+    "bins.unlisted": Kind(
+        Severity.KEPT,
+        "The log names the bin {bin}, which no list of bins has.{hint}",
+        "Add it to the list of bins, or write the name as it stands there.",
+    ),
+    "bins.alike": Kind(
+        Severity.KEPT,
+        "This was taken for the bin {bins}.",
+        "Write the name as it stands in the list of bins, to be sure.",
+    ),
+    "bins.alike_many": Kind(
+        Severity.KEPT,
+        "{count} spellings of bins differ from the list only in capitals, blanks, dashes or leading zeros (such as "
+        "{examples}); each was taken for the bin that it is alike.",
+        "Nothing, if that is right; names written as in the list are sure.",
+    ),
+    "bins.rivals": Kind(
+        Severity.DROPS_ROW,
+        "This could mean {bins}, so the row was left out.",
+        "Write the name as it stands in the list of bins.",
+    ),
+    "bins.group_unknown": Kind(
+        Severity.DROPS_ROW,
+        "It can't be told which bins this means, so the row was left out.",
+        "Write the bins by name, or the place as it stands in the list of bins.",
+    ),
+    # --- settings ---
+    "settings.unknown": Kind(
+        Severity.DROPS_CELL,
+        "'{setting}' is no setting that is known, so it was not used.",
+        "The settings are listed in docs/columns.md.",
+    ),
+    "settings.value": Kind(
+        Severity.DROPS_CELL, "This is not a value for '{setting}', so it was not used.", "Write {kind}."
+    ),
+    "settings.range": Kind(
+        Severity.DROPS_CELL,
+        "The value for '{setting}' is out of range, so it was not used.",
+        "Write a value from {low} to {high} {unit}.",
+    ),
+    "settings.word_alone": Kind(
+        Severity.DROPS_CELL, "The word '{word}' has no meaning beside it.", "Write what it means under 'Means'."
+    ),
+    "settings.word_unplaced": Kind(
+        Severity.DROPS_CELL,
+        "The meaning given for the word '{word}' is not known, so the word was not used.",
+        "Write one of our own words as its meaning; they are listed in docs/columns.md.",
+    ),
+    "settings.region": Kind(
+        Severity.KEPT,
+        "This is not a language and country we know; dates and numbers are shown as in {used}.",
+        "Write a language and country such as en-GB, en-US or de-DE.",
+    ),
+    "settings.for_nothing": Kind(
+        Severity.KEPT,
+        "'{setting}' is set for '{scope}', which is no bin, species or line in the list of bins.",
+        "Write the bin, species or line as it stands in the list of bins.",
+    ),
+    # --- rows of the log ---
+    "log.no_date": Kind(
+        Severity.DROPS_ROW, "This row has no date that can be read, so it was left out.", "Write the day it was done."
+    ),
+    "log.no_bin": Kind(
+        Severity.DROPS_ROW, "This row names no bin, so it was left out.", "Write the bin or bins it was done to."
+    ),
+    "log.count_no_number": Kind(
+        Severity.KEPT,
+        "A count is logged without a number, so it was taken for a look at the bin.",
+        "Write the number counted; ~50, 30+ and 40-60 will do.",
+    ),
+    "log.number_of_which": Kind(
+        Severity.KEPT,
+        "The number could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
+        "Write a row for each, if that is wrong.",
+    ),
+    "log.amount_of_which": Kind(
+        Severity.KEPT,
+        "The amount could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
+        "Write a row for each, if that is wrong.",
+    ),
+    "log.amount_unit": Kind(
+        Severity.KEPT,
+        "An amount in this unit is unusual for '{act}', the only thing done that can have one.",
+        "Check the unit.",
+    ),
+    "log.amount_of_nothing": Kind(
+        Severity.KEPT,
+        "An amount stands here, but nothing in the row says what it is the amount of; it was kept and not used.",
+        "Write what was done: water, feed, leaves.",
+    ),
+    # --- the plan ---
+    "plan.never_logged": Kind(
+        Severity.KEPT,
+        "Nothing in the workbook records {tasks} for any bin, so no tasks for that are listed.",
+        "Log it once for any bin, or set how often in the settings, and it will be listed.",
+    ),
+    # --- the ledger's checks ---
+    "ledger.future": Kind(
+        Severity.KEPT,
+        "This is after {on}, the day of the report, so it is not used for what is due.",
+        "Check the date, the year most of all.",
+    ),
+    "ledger.before_start": Kind(
+        Severity.KEPT,
+        "This is before the bin {bin} began ('{started}' in {cell}).",
+        "Check both dates; a bin's name should not be used again for another colony.",
+    ),
+    "ledger.after_end": Kind(
+        Severity.KEPT,
+        "This is after the bin {bin} was closed on {day}.",
+        "Check both dates and the bin; log that it was set up again, if it was.",
+    ),
+    "ledger.status_differs": Kind(
+        Severity.KEPT,
+        "The list says that the bin {bin} is '{listed}', but the log in {cell} makes it '{logged}', which was used.",
+        "Change the status in the list.",
+    ),
+    "ledger.start_differs": Kind(
+        Severity.KEPT,
+        "The log says that the bin {bin} was set up on this day, but '{listed}' in {cell} was used.",
+        "Make the two the same.",
+    ),
+    "ledger.same_row_twice": Kind(
+        Severity.KEPT,
+        "This row says the same as {first}; both were used.",
+        "Clear one of them, if it was done only once.",
+    ),
+    "ledger.far_out": Kind(
+        Severity.KEPT,
+        "{read} {unit} is far from what is usual for '{kind}' ({low} to {high} {unit}); it was used as it stands.",
+        "Check the number and its unit.",
+    ),
+    "ledger.too_many_out": Kind(
+        Severity.KEPT,
+        "{number} is more than can have been in the bin {bin} by all that is logged of it ({most} at most).",
+        "Check the number and the bin, or log the count or the animals that are missing before it.",
+    ),
+    "ledger.weekday_differs": Kind(
+        Severity.KEPT,
+        "The date of this row, {date}, is a {weekday}.",
+        "Check the date; it was used as it stands.",
+    ),
+}

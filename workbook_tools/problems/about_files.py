@@ -1,0 +1,169 @@
+"""What a keeper may be told about the file, its sheets and its cells."""
+
+from workbook_tools.problems.kinds import Kind, Severity
+
+FILES: dict[str, Kind] = {
+    # --- the file ---
+    "file.own_report": Kind(
+        Severity.STOPS, "{path} is a report, not a workbook of bins.", "Name the workbook that you keep your bins in."
+    ),
+    "file.missing": Kind(Severity.STOPS, "There is no file or folder {path}.", "Check the name and the folder."),
+    "file.no_permission": Kind(
+        Severity.STOPS, "The file may not be read from this account.", "Copy it to a folder of your own and try again."
+    ),
+    "file.unreadable": Kind(
+        Severity.STOPS, "The file can't be read: {reason}.", "Copy it to a folder on this computer and try again."
+    ),
+    "file.changing": Kind(
+        Severity.STOPS,
+        "The file keeps changing while it is read.",
+        "Wait until it is saved or synchronised, then try again.",
+    ),
+    "file.empty": Kind(Severity.STOPS, "The file is empty.", "Check that you saved it, or take a copy from a backup."),
+    "file.other_kind": Kind(
+        Severity.STOPS,
+        "The file holds {what}, not a workbook that can be read.",
+        "Give a workbook (.xlsx, .xlsm, .ods or .xls), a .csv file or a folder of .csv files; "
+        "a spreadsheet program can save as any of these.",
+    ),
+    "file.locked": Kind(
+        Severity.STOPS,
+        "The workbook is locked by a password.",
+        "Open it in a spreadsheet program, save a copy without a password, and give that copy.",
+    ),
+    "file.damaged": Kind(
+        Severity.STOPS,
+        "The file is damaged or cut short: {reason}.",
+        "Open it in a spreadsheet program and save it again, or take a copy from a backup.",
+    ),
+    "file.unsafe": Kind(
+        Severity.STOPS,
+        "The file declares a document type of its own, which no spreadsheet program writes and which can do harm.",
+        "Open it in a spreadsheet program and save it again under a new name.",
+    ),
+    "file.too_big": Kind(
+        Severity.STOPS,
+        "The file is too big: {what} is {size}, and at most {limit} is read.",
+        "Move old logs and pictures to another file and save again.",
+    ),
+    "file.no_tables": Kind(
+        Severity.STOPS,
+        "The folder holds no .csv file.{found}",
+        "Give the workbook itself, or a folder with one .csv file for each sheet.",
+    ),
+    "file.no_sheets": Kind(
+        Severity.STOPS, "The workbook has no sheet with cells.", "Check that this is the workbook you mean."
+    ),
+    "file.spread": Kind(
+        Severity.STOPS,
+        "A cell far away from all others, {cell}, makes this old kind of workbook too large to read.",
+        "Clear that cell, or save the workbook as .xlsx.",
+    ),
+    "file.left_out": Kind(
+        Severity.DROPS_ROW,
+        "The file {name} in the folder was left out. {reason}",
+        "Mend it or take it out of the folder.",
+    ),
+    "sheet.damaged": Kind(
+        Severity.DROPS_ROW,
+        "The sheet couldn't be read: {reason}.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "sheet.too_large": Kind(
+        Severity.DROPS_ROW,
+        "The sheet has too many cells: it was read down to row {row}, and what follows was left out.",
+        "Delete formulas filled down below your table, or move old entries to another file.",
+    ),
+    "sheet.not_all_read": Kind(
+        Severity.DROPS_CELL,
+        "The sheet holds {there} filled cells, but only {read} could be read.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "cell.error": Kind(
+        Severity.DROPS_CELL,
+        "The cell shows {error} instead of a value.",
+        "Mend the formula, or type the value over it.",
+    ),
+    "cell.not_calculated": Kind(
+        Severity.DROPS_CELL,
+        "The formula in this cell has never been worked out, so the file holds no value for it.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "cell.old_result": Kind(
+        Severity.KEPT,
+        "The file asks for its formulas to be worked out again, so the value of this formula may be out of date.",
+        "Open the workbook in a spreadsheet program and save it again.",
+    ),
+    "cell.early_date": Kind(
+        Severity.DROPS_CELL,
+        "The cell is shown as a date, but the number in it is too small for a date that can be meant.",
+        "Show the cell as a number if you typed a number; otherwise type the date again.",
+    ),
+    "cell.no_date": Kind(
+        Severity.DROPS_CELL,
+        "The cell is shown as a date, but the number in it is outside all dates.",
+        "Show the cell as a number if you typed a number; otherwise type the date again.",
+    ),
+    "cell.covered": Kind(
+        Severity.DROPS_CELL,
+        "The cell lies under a merged cell, so its value can't be seen in the sheet.",
+        "Unmerge the cells and clear the value, or move it to where it belongs.",
+    ),
+    "cell.unprintable": Kind(
+        Severity.KEPT,
+        "The text holds characters that can't be seen or printed; they were left out.",
+        "Type the text again.",
+    ),
+    "csv.encoding": Kind(
+        Severity.KEPT,
+        "The file isn't in UTF-8; it was read as Windows text (cp1252), so accents may be wrong.",
+        "Save it as CSV UTF-8.",
+    ),
+    "csv.open_quote": Kind(
+        Severity.KEPT,
+        "A quotation mark opens here and doesn't close at the end of a cell; this line was read without regard to it.",
+        'Close the quotation mark, or write two of them ("") for a mark that is part of the text.',
+    ),
+    # --- sheets and tables ---
+    "sheets.no_table": Kind(
+        Severity.DROPS_CELL,
+        "No table was found on this sheet, so its {cells} filled cells were not used.",
+        "If it is a list of bins or a log, put headings such as 'Bin' and 'Date' over its columns.",
+    ),
+    "tables.not_used": Kind(
+        Severity.DROPS_ROW,
+        "The table in {area} has no column that could be taken for bins or dates, so none of it was used.",
+        "Give it a heading such as 'Bin' or 'Date'.",
+    ),
+    "tables.outside": Kind(
+        Severity.DROPS_CELL,
+        "{cells} on this sheet stand in no table with headings, so they were not used.",
+        "If they matter, put them under headings such as 'Bin' and 'Date'.",
+    ),
+    "tables.none": Kind(
+        Severity.STOPS,
+        "No list of bins and no log was found. Looked for a row of headings with 'Bin' or 'Date' beside others; "
+        "found {found}.",
+        "Put headings such as Date, Bin and Done over the columns, or start from the blank workbook: "
+        "frassbook new FILE.xlsx.",
+    ),
+    "tables.title": Kind(
+        Severity.KEPT, "A row with a single text was taken for a title.", "Nothing, if that is right."
+    ),
+    # --- headings ---
+    "headings.unknown": Kind(
+        Severity.DROPS_CELL,
+        "The heading '{heading}' is not known, so the {cells} filled cells below it were not used.",
+        "Give the column a heading of the list in docs/columns.md, or leave it if it doesn't matter.",
+    ),
+    "headings.guessed": Kind(
+        Severity.KEPT,
+        "The heading '{heading}' was taken for '{field}'.",
+        "Nothing, if that is right; otherwise change the heading.",
+    ),
+    "headings.missing": Kind(
+        Severity.DROPS_CELL,
+        "This column has no heading, so the {cells} filled cells in it were not used.",
+        "Write a heading above it.",
+    ),
+}

@@ -1,0 +1,186 @@
+"""What a keeper may be told about dates, numbers, amounts and words."""
+
+from workbook_tools.problems.kinds import Kind, Severity
+
+VALUES: dict[str, Kind] = {
+    # --- dates ---
+    "dates.carried": Kind(
+        Severity.KEPT,
+        "There is no date here; that of the row above was taken.",
+        "Nothing, if that is right; otherwise write the date.",
+    ),
+    "dates.not_a_time": Kind(Severity.DROPS_CELL, "This is no time of day, so it was not used.", "Write it as 18:30."),
+    "dates.not_understood": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' could not be read as a date.",
+        "Write a day such as 2025-03-14 or 14 March 2025; a month or a year will do.",
+    ),
+    "dates.impossible": Kind(
+        Severity.DROPS_CELL, "'{value}' is no day of the calendar.", "Write the day that was meant."
+    ),
+    "dates.relative": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' counts from the day it was typed, which the file doesn't tell.",
+        "Write the date itself.",
+    ),
+    "dates.wrong_kind": Kind(
+        Severity.DROPS_CELL, "'{value}' is a time of day or a yes or no, not a date.", "Write the date."
+    ),
+    "dates.too_old": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' lies too far back to be believed.",
+        "Write the year with four digits; if the cell shows another date, the file's date system is at fault.",
+    ),
+    "dates.too_far": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' lies too far ahead to be believed.",
+        "Write the year with four digits; if the cell shows another date, the file's date system is at fault.",
+    ),
+    "dates.other_order": Kind(
+        Severity.KEPT,
+        "'{value}' was read as {order}, that is {day}, although dates in this file are otherwise {usual}.",
+        "Write the month as a word, or the date as year-month-day.",
+    ),
+    "dates.month_year": Kind(
+        Severity.KEPT,
+        "'{value}' was taken as a month and a year, {month}, because it is no day and month.",
+        "Write the month as a word.",
+    ),
+    "dates.serial": Kind(
+        Severity.KEPT,
+        "The plain number {value} was taken as a date's day count, that is {day}.",
+        "Give the cell a date format, or write the date.",
+    ),
+    "dates.number_as_day": Kind(
+        Severity.KEPT,
+        "The plain number {value} was taken as a day and a month, {day}; a last 0 of the month may be lost.",
+        "Give the column a date format and write the date again.",
+    ),
+    "dates.age": Kind(
+        Severity.KEPT,
+        "'{value}' counts from a day that is not written; it was counted from {start}.",
+        "Write the date, or the month, instead of how long ago it was.",
+    ),
+    "dates.weekday": Kind(
+        Severity.KEPT,
+        "'{value}' says {said}, but {day} is a {real}; the date was used.",
+        "Correct the weekday or the date.",
+    ),
+    "dates.more_words": Kind(
+        Severity.KEPT,
+        "'{value}' holds more than a date; {day} was taken.",
+        "Put the other words in a column of their own.",
+    ),
+    "dates.order_open": Kind(
+        Severity.KEPT,
+        "Nothing shows whether this file's dates are day-month or month-day; they were read as {order}, so that "
+        "{value} is {day}.",
+        "Say the day-month order on a Settings sheet, or write the month as a word.",
+    ),
+    "dates.order_mixed": Kind(
+        Severity.KEPT,
+        "Dates in this file are written in both orders; what fits both was read as {order}, as most of them are.",
+        "Write dates in one order; the cells named are the odd ones.",
+    ),
+    "dates.swapped": Kind(
+        Severity.KEPT,
+        "Beside {count} dates kept as text whose day is above 12, every real date here has a day of 12 or less: the "
+        "program may have swapped day and month of these when they were typed.",
+        "Compare a few of them with what you know; if they are swapped, write them again as year-month-day.",
+    ),
+    # --- numbers and amounts ---
+    "numbers.not_a_number": Kind(
+        Severity.DROPS_CELL, "'{value}' could not be read as a number.", "Write a number; ~50, 30+ and 40-60 will do."
+    ),
+    "numbers.date_there": Kind(
+        Severity.DROPS_CELL,
+        "A date stands where a number belongs; the program may have made it of something like 10-14 or 1/3.",
+        "Set the cell's format to text and write it again.",
+    ),
+    "numbers.separator_open": Kind(
+        Severity.KEPT,
+        "'{value}' was read as {number}; nothing in the file shows whether its mark splits off thousands or decimals.",
+        "Write it without a mark for thousands.",
+    ),
+    "numbers.decimal_mixed": Kind(
+        Severity.KEPT,
+        "Both a comma and a point are used as the decimal mark in this file.",
+        "Nothing, as long as no number has a mark for thousands; otherwise use one decimal mark.",
+    ),
+    "numbers.range_backwards": Kind(
+        Severity.KEPT, "The range '{value}' runs backwards and was turned round.", "Write the lower number first."
+    ),
+    "numbers.ratio": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' is a ratio or a date, not a number.",
+        "Write the number; put the other one in a column of its own.",
+    ),
+    "numbers.parts_differ": Kind(
+        Severity.KEPT,
+        "'{value}' gives parts that don't add up to the number; {number} was used.",
+        "Correct the number or its parts.",
+    ),
+    "numbers.several": Kind(
+        Severity.KEPT,
+        "'{value}' holds several numbers; {number} was used.",
+        "Write one number, and the others in columns of their own.",
+    ),
+    "amounts.unit_unknown": Kind(
+        Severity.DROPS_CELL,
+        "The unit '{unit}' in '{value}' is not known.",
+        "Write a usual unit, such as ml, g, L, qt or cm.",
+    ),
+    "amounts.wrong_unit": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' is measured in {unit}, which can't be turned into {usual}.",
+        "Write it in {usual}.",
+    ),
+    "amounts.unit_assumed": Kind(
+        Severity.KEPT,
+        "'{value}' was taken as {taken}.",
+        "Write the unit in full, if that is wrong.",
+    ),
+    "amounts.no_height": Kind(
+        Severity.DROPS_CELL, "'{value}' has no height, so it gives no volume.", "Write length x width x height."
+    ),
+    "amounts.not_understood": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' could not be read as an amount.",
+        "Write a number and its unit, such as 40 ml or 2 g; ~50 ml and a handful will do.",
+    ),
+    "amounts.more_there": Kind(
+        Severity.KEPT,
+        "'{value}' holds more than one amount; only {taken} was used.",
+        "Write one amount a cell.",
+    ),
+    "amounts.not_a_share": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' could not be read as a share.",
+        "Write 1/3, half, 75 % or all.",
+    ),
+    # --- words ---
+    "words.unknown": Kind(
+        Severity.KEPT,
+        "The word '{word}' under '{field}' is not known. The row was kept, without it.",
+        "Write a word of the list in docs/columns.md, or say what yours means on a Settings sheet under "
+        "'Word' and 'Means'.",
+    ),
+    "words.guessed": Kind(
+        Severity.KEPT,
+        "'{word}' was taken for '{means}'.",
+        "Nothing, if that is right; otherwise say what it means on a Settings sheet under 'Word' and 'Means'.",
+    ),
+    "words.number_for_state": Kind(
+        Severity.DROPS_CELL,
+        "A number stands under '{field}', where a word is needed; its scale is not known.",
+        "Write a word, or a percentage with its % sign.",
+    ),
+    "values.ditto_alone": Kind(
+        Severity.DROPS_CELL, "A ditto mark stands here, but there is nothing above it.", "Write the value out."
+    ),
+    "values.nothing_told": Kind(
+        Severity.KEPT,
+        "This was taken to mean that nothing is known for '{field}'.",
+        "Nothing, if that is right; otherwise write what is known, or leave the cell empty.",
+    ),
+}
