@@ -73,3 +73,23 @@ def test_a_word_that_tells_a_field_nothing_is_named_and_a_plain_mark_is_not():
     _, problems = read(text, "Bins")
 
     assert [found for found in problems if found[1].startswith("values.")] == [("Bins!D2", "values.nothing_told")]
+
+
+def test_a_date_is_not_carried_over_one_that_cannot_be_read():
+    rows, problems = read("Date|Bin|Done\n13/3/2025|A1|water\n31/2/2025|A2|water\n|A3|feed\n15/3|A1|feed")
+
+    assert days(rows) == [dt.date(2025, 3, 13), None, None, dt.date(2025, 3, 15)]
+    assert problems == [("Log!A3", "dates.impossible")]
+
+
+def test_a_column_of_days_may_say_what_was_seen_and_a_score_is_no_day():
+    text = "Bin|Species|Dirt look\nA1|x|6/10\nA2|x|frassy\nA3|x|13/2/2025\nA4|x|flaky"
+    rows, problems = read(text, "Bins")
+
+    assert [{key for key in row.facts if "substrate" in key} for row in rows] == [
+        set(),
+        {"substrate"},
+        {"last_substrate_look"},
+        set(),
+    ]
+    assert problems == [("Bins!C2", "dates.score_or_day"), ("Bins!C5", "dates.not_understood")]

@@ -62,6 +62,13 @@ def test_rows_left_out_are_named_and_counted():
     assert (ledger.rows_read, ledger.rows_used) == (5, 2)
 
 
+def test_a_room_reading_is_kept_when_its_row_is_left_out():
+    ledger, problems = build(bin_row("A1"), log_row("2026-03-01", "all shelf Q", "water", humidity=number(50)))
+    assert [(entry.act, entry.bins) for entry in ledger.entries] == [("room", ())]
+    assert [problem.code for problem in problems] == ["bins.group_unknown"]
+    assert (ledger.rows_read, ledger.rows_used) == (2, 1)
+
+
 def test_room_and_house_need_no_bin():
     ledger, problems = build(
         bin_row("A1"), log_row("2026-03-01", "", "house"), log_row("2026-03-01", "loft", "room", humidity=number(50))

@@ -1,6 +1,7 @@
 from tools.rows import bin_row, log_row
 from workbook_tools.ledger.listed import read_bins
 from workbook_tools.ledger.mentions import Mentions
+from workbook_tools.problems import merged
 
 
 def fact(text, at=2):
@@ -36,8 +37,8 @@ def test_many_spellings_are_one_problem_with_all_their_cells():
     made = mentions(*((f"A{n:02}", "") for n in range(1, 31)))
     for n in range(1, 31):
         assert made.find(fact(f"a-{n}", n)) == (f"A{n:02}",)
-    (problem,) = made.spellings()
-    assert problem.code == "bins.alike_many"
+    (problem,) = merged(made.spellings())
+    assert problem.code == "bins.alike"
     assert len(problem.cells) == 30
     assert "30 spellings" in problem.says
     assert "'a-1' for A01" in problem.says

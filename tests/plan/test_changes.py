@@ -142,3 +142,10 @@ def test_a_change_puts_the_next_one_off_and_never_past_a_whole_life(share, ago):
     after = nxt(start, changed(when.isoformat(), share=amount(share, "share"))).due
     assert after >= min(before, when)
     assert after <= when + MEDIUM
+
+
+def test_a_list_that_says_the_substrate_is_spent_makes_a_change_due_until_a_look_is_logged():
+    assert nxt(bin_row("A1", substrate=words("spent"))).due == ON
+    assert nxt(bin_row("A1", substrate=words("good"))).due is None
+    looked = log_row("2026-03-01", "A1", "substrate_look", substrate=words("good"))
+    assert nxt(bin_row("A1", substrate=words("spent")), looked).due is None

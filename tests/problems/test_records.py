@@ -1,6 +1,7 @@
 import pytest
 
 from workbook_tools.problems import KINDS, CellRef, Problem, Severity, column_letters, in_cell_order, merged
+from workbook_tools.problems.records import MANY
 
 
 @pytest.mark.parametrize(
@@ -55,6 +56,24 @@ def test_the_same_problem_in_several_cells_is_one():
     assert [p.cells for p in found] == [(CellRef("Log", 9, 4), CellRef("Log", 3, 4)), (CellRef("Log", 5, 4),)]
 
 
+def test_many_different_problems_of_a_kind_in_a_column_are_one_that_names_every_cell():
+    def serials(count):
+        return [
+            Problem(
+                "dates.serial", CellRef("Log", row, 1), {"value": 45700 + row, "day": f"day {row}"}, str(45700 + row)
+            )
+            for row in range(2, 2 + count)
+        ]
+
+    (one,) = merged(serials(MANY + 1))
+
+    assert one.count == MANY + 1
+    assert one.cells == tuple(CellRef("Log", row, 1) for row in range(2, 3 + MANY))
+    assert one.says.startswith(f"{MANY + 1} plain numbers") and "45702 for day 2" in one.says
+    assert len(merged(serials(MANY))) == MANY
+    assert merged([one]) == [one]
+
+
 def test_problems_sort_by_cell():
     facts = {"word": "x", "field": "Done"}
     late, early = (Problem("words.unknown", CellRef("Log", row, 4), facts) for row in (9, 3))
@@ -69,3 +88,7 @@ def test_every_kind_says_what_is_wrong_and_what_to_do(code):
     assert isinstance(kind.severity, Severity)
     assert kind.says.endswith((".", "?", "}")) and kind.fix.endswith(".")
     assert kind.says[0].isupper() or kind.says[0] in "{'"
+    if kind.many:
+        assert "{count}" in kind.many and "{examples}" in kind.many
+        facts = dict.fromkeys(kind.gaps, "x")
+        assert kind.example.format(**{**facts, "value": "v"})

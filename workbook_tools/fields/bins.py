@@ -205,9 +205,10 @@ BIN_FIELDS: tuple[Field, ...] = (
         "last_substrate_look",
         Kind.DATE,
         "Substrate looked at",
-        "When you last looked at its substrate.",
+        "When you last looked at its substrate; how it was found will do.",
         listed("dirt look; soil look; looked at dirt; substrate look; substrate check; last soil check"),
         implies="substrate_look",
+        states="substrate",
         in_blank=False,
     ),
     Field(

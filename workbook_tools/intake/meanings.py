@@ -64,6 +64,12 @@ def _date(cell: Cell, place: Place, context: Context) -> Meaning:
     coarse = place.field.key in ("started", "last_substrate_change")
     ahead = place.field.key == "look_again"
     reading = read_date(cell, context.style, near=place.near, coarse=coarse, ahead=ahead)
+    if reading.when is None and place.field.states:
+        seen = context.lexicon.read_state(cell.text, place.field.states)
+        if seen.keys:
+            return [Fact(place.field.states, Words(seen.keys), cell, bool(seen.guessed))], _word_problems(
+                seen, cell, place
+            )
     facts = [Fact(place.field.key, reading.when, cell, reading.guessed)] if reading.when else []
     return facts, _problem(reading.code, reading.facts, cell)
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from workbook_tools.fields import Field
+from workbook_tools.fields import Field, Kind
 from workbook_tools.intake.cells import Cell, Sheet
 from workbook_tools.intake.meanings import Context, Place, read_cell, when_of
 from workbook_tools.intake.tables import Heading, Row, Table
@@ -14,6 +15,7 @@ from workbook_tools.intake.values import Fact, When
 from workbook_tools.problems import CellRef, Problem
 
 DITTO = frozenset({'"', "″", "''", "”", "“", "„", "〃", "ditto", "do.", "same", "as above", "same as above", '" "'})
+SCORE = re.compile(r"^\d{1,2}\s*/\s*10$")
 NO_DITTO = frozenset({"note", "plan"})
 NOTHING_KNOWN = frozenset(
     {"-", "–", "—", "?", "??", "???", ".", "/", "n/a", "na", "n/k", "nk", "n/c", "nc", "nil", "none"}
@@ -38,9 +40,18 @@ class _TableReader:
         self.when_col = next((col for col, (_, field) in self.columns.items() if field.key == "when"), 0)
         self.above: dict[int, Cell] = {}
         self.day: Fact | None = None
+        self.carried: Fact | None = None
+        self.worded = frozenset(col for col in self.columns if self._holds_sights(col))
         self.ahead = self._days_written()
         self.rows: list[Row] = []
         self.problems: list[Problem] = []
+
+    def _holds_sights(self, col: int) -> bool:
+        """Whether a column of dates also says in words what was seen ("Soil: 6/10, frassy")."""
+        _, field = self.columns[col]
+        cells = (self.sheet.cells.get((row, col)) for row in self.table.rows)
+        texts = [cell.text for cell in cells if cell] if field.kind is Kind.DATE and field.states else []
+        return any(self.context.lexicon.read_state(text, field.states).keys for text in texts)
 
     def _days_written(self) -> list[tuple[int, dt.date]]:
         """Rows whose date needs no help, to date the rows before the first of them."""
@@ -94,18 +105,18 @@ class _TableReader:
         """The date of a log row; an empty or ditto cell takes that of the row above, and says so."""
         ditto = cell is not None and cell.text.strip().casefold() in DITTO
         if cell is None or ditto:
-            if self.day is None:
+            if self.carried is None:
                 if ditto and cell is not None:
                     self.problems.append(Problem("values.ditto_alone", cell.ref, {}, cell.text))
                 return []
             own = cell or Cell(CellRef(self.table.sheet, row, self.when_col), "", "")
             if not ditto:
                 self.problems.append(Problem("dates.carried", own.ref, {}, ""))
-            return [replace(self.day, cell=own, guessed=True)]
+            return [replace(self.carried, cell=own, guessed=True)]
         facts, problems = read_cell(cell, self._place(self.when_col, self._near(row)), self.context)
         self.problems.extend(problems or self._told_nothing(facts, cell, self.when_col))
-        if facts:
-            self.day = facts[0]
+        self.carried = facts[0] if facts else None
+        self.day = self.carried or self.day
         return facts
 
     def _read_other(self, col: int, cell: Cell, day: dt.date | None) -> list[Fact]:
@@ -119,6 +130,9 @@ class _TableReader:
             source = Cell(cell.ref, above.value, above.text)
         else:
             self.above[col] = cell
+        if col in self.worded and SCORE.match(source.text):
+            self.problems.append(Problem("dates.score_or_day", cell.ref, {}, cell.text))
+            return []
         if field.key == "look_again" and day is not None:
             day += dt.timedelta(days=1)
         facts, problems = read_cell(source, self._place(col, day), self.context)

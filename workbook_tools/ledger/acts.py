@@ -173,7 +173,7 @@ def _taker_of_number(acts: list[str], facts: Mapping[str, Fact], row: Row, probl
     """The act that the number of a row belongs to; a doubt is noted."""
     if "number" not in facts:
         return acts[0]
-    own = {act for act in ("dead", "young") if _number(facts.get(act)) is not None}
+    own = {act for act in ("dead", "young") if act in facts and says_something(facts[act])}
     takers = [act for act in acts if act in NUMBER_ACTS and act not in own]
     if len(takers) > 1:
         told = {"act": ACTS[takers[0]].label, "others": _labels(takers[1:])}

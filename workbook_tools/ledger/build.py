@@ -50,7 +50,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         found, row_problems = _entries(row, taken, mentions, spans)
         entries += found
         problems += row_problems
-        used += bool(found)
+        used += len(found) == len(taken.acts)
     entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
     ledger = Ledger(
         bins=_with_starts(bins, entries, mentions, on),
@@ -111,7 +111,10 @@ def _spans(
 def _entries(
     row: Row, taken: RowActs, mentions: Mentions, spans: Mapping[str, tuple[dt.date, dt.date]]
 ) -> tuple[list[Entry], list[Problem]]:
-    """The entries of one row of a log, one for each act; none when its date or its bin can't be told."""
+    """The entries of one row of a log, one for each act.
+
+    None when its date can't be told; those of the room alone when its bin can't.
+    """
     problems = list(taken.problems)
     when = _day(row)
     if when is None:
@@ -128,12 +131,18 @@ def _entries(
         if mentions.whole_group(said(fact)):
             found = tuple(n for n in found if spans[n][0] <= when.last and when.first <= spans[n][1])
         elif not found:
-            return [], problems
+            return _of_the_room(row, taken, when), problems
         names += found
     names = tuple(dict.fromkeys(names))
     if not names and not house:
-        return [], [*problems, Problem("log.no_bin", row.where, {}, said(facts[0]) if facts else "")]
+        left_out = Problem("log.no_bin", row.where, {}, said(facts[0]) if facts else "")
+        return _of_the_room(row, taken, when), [*problems, left_out]
     return [Entry(act, when, names, row.where, _named(own, mentions)) for act, own in taken.acts], problems
+
+
+def _of_the_room(row: Row, taken: RowActs, when: When) -> list[Entry]:
+    """What a row says of the room or the house, which is so whatever bin it was written for."""
+    return [Entry(act, when, (), row.where, dict(own)) for act, own in taken.acts if act in ("room", "house")]
 
 
 def _named(facts: Mapping[str, Fact], mentions: Mentions) -> dict[str, Fact]:

@@ -104,6 +104,9 @@ def _implied(facts: dict[str, Fact], name: str) -> Iterable[Entry]:
     """Entries that a row of the list implies: one for each date of last care, one without a date for a number."""
     for field in BIN_FIELDS:
         fact = facts.get(field.key)
+        seen = facts.get(field.states) if field.implies and field.states else None
+        if fact is None and seen is not None:
+            yield Entry(field.implies, None, (name,), seen.cell.ref, {seen.field: seen})
         if not field.implies or fact is None:
             continue
         if isinstance(fact.value, When):

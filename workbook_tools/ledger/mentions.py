@@ -14,10 +14,6 @@ from workbook_tools.problems import CellRef, Problem
 
 GROUP = re.compile(r"\b(all|every|everything|everybody|each|whole|shelf|rack|alle|tous|todos)\b", re.IGNORECASE)
 
-MANY = 12
-"""Up to so many spellings that differ from the list are each named; more are one problem."""
-EXAMPLES = 5
-
 
 @dataclass
 class Mentions:
@@ -99,17 +95,11 @@ class Mentions:
         return match.names
 
     def spellings(self) -> list[Problem]:
-        """Note the names that are only alike: each spelling with its cells, or all in one if they are many."""
-        found = [
+        """Note the names that are only alike: each spelling with its cells."""
+        return [
             Problem("bins.alike", cells[0], {"bins": " + ".join(names)}, text, tuple(cells[1:]))
             for (text, names), cells in self._alike.items()
         ]
-        if len(found) <= MANY:
-            return found
-        pairs = [f"'{text}' for {' + '.join(names)}" for text, names in self._alike]
-        cells = sorted(cell for several in self._alike.values() for cell in several)
-        told = {"count": len(pairs), "examples": ", ".join(pairs[:EXAMPLES])}
-        return [Problem("bins.alike_many", cells[0], told, next(iter(self._alike))[0], tuple(cells[1:]))]
 
     def known(self, text: str) -> tuple[str, ...]:
         """The bins that a text names beyond doubt, without a problem when it names none."""

@@ -95,7 +95,7 @@ def next_changes(ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date) 
     for change in substrate_changes(ledger):
         if change.when_first is not None and change.when_first <= on:
             made[change.bin].append(change)
-    return tuple(_next(bin, made[name], past, rhythm, wording) for name, bin in ledger.bins.items())
+    return tuple(_next(bin, made[name], past, rhythm, wording, on) for name, bin in ledger.bins.items())
 
 
 @dataclass(frozen=True)
@@ -128,7 +128,9 @@ def _clock(bin: Bin, changes: Sequence[SubstrateChange], life_days: float) -> _C
     return clock
 
 
-def _next(bin: Bin, changes: Sequence[SubstrateChange], past: History, rhythm: Rhythm, wording: Wording) -> NextChange:
+def _next(
+    bin: Bin, changes: Sequence[SubstrateChange], past: History, rhythm: Rhythm, wording: Wording, on: dt.date
+) -> NextChange:
     status = past.status[bin.name].word
     last = changes[-1].when_first if changes else None
     if status in ("gone", "resting", "straggler tub"):
@@ -143,6 +145,10 @@ def _next(bin: Bin, changes: Sequence[SubstrateChange], past: History, rhythm: R
     if looked and seen_on and seen in WORN:
         why = f"Found {seen} on {wording.date(seen_on)}, and no change is logged since."
         return NextChange(bin.name, seen_on, why, last, (looked.where,))
+    stated = bin.facts.get("substrate")
+    if stated and seen_on is None and bin.word("substrate") in WORN:
+        why = f"Your list of bins says that it is {bin.word('substrate')}."
+        return NextChange(bin.name, on, why, last, (stated.cell.ref,))
     if clock is None:
         return NextChange(bin.name, None, "Not known: neither the start of the bin nor a change is logged.", last)
     due = clock.day + dt.timedelta(days=round(life.value * MONTH_DAYS - clock.age_days))

@@ -36,12 +36,9 @@ BINS: dict[str, Kind] = {
         Severity.KEPT,
         "This was taken for the bin {bins}.",
         "Write the name as it stands in the list of bins, to be sure.",
-    ),
-    "bins.alike_many": Kind(
-        Severity.KEPT,
-        "{count} spellings of bins differ from the list only in capitals, blanks, dashes or leading zeros (such as "
-        "{examples}); each was taken for the bin that it is alike.",
-        "Nothing, if that is right; names written as in the list are sure.",
+        "{count} spellings of bins differ from the list (such as {examples}); each was taken for the bin that it is "
+        "alike.",
+        "'{value}' for {bins}",
     ),
     "bins.rivals": Kind(
         Severity.DROPS_ROW,

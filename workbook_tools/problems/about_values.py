@@ -9,14 +9,23 @@ VALUES: dict[str, Kind] = {
         "There is no date here; that of the row above was taken.",
         "Nothing, if that is right; otherwise write the date.",
     ),
+    "dates.score_or_day": Kind(
+        Severity.DROPS_CELL,
+        "This may be a day or so many out of ten, since other cells of the column say what was seen.",
+        "Write the day in full, such as 6 October 2024, or how it was found in words.",
+    ),
     "dates.not_a_time": Kind(Severity.DROPS_CELL, "This is no time of day, so it was not used.", "Write it as 18:30."),
     "dates.not_understood": Kind(
         Severity.DROPS_CELL,
         "'{value}' could not be read as a date.",
         "Write a day such as 2025-03-14 or 14 March 2025; a month or a year will do.",
+        "{count} cells of this column could not be read as dates, such as {examples}.",
     ),
     "dates.impossible": Kind(
-        Severity.DROPS_CELL, "'{value}' is no day of the calendar.", "Write the day that was meant."
+        Severity.DROPS_CELL,
+        "'{value}' is no day of the calendar.",
+        "Write the day that was meant.",
+        "{count} dates of this column are no days of the calendar, such as {examples}.",
     ),
     "dates.relative": Kind(
         Severity.DROPS_CELL,
@@ -50,6 +59,8 @@ VALUES: dict[str, Kind] = {
         Severity.KEPT,
         "The plain number {value} was taken as a date's day count, that is {day}.",
         "Give the cell a date format, or write the date.",
+        "{count} plain numbers of this column were taken as dates' day counts, such as {examples}.",
+        "{value} for {day}",
     ),
     "dates.number_as_day": Kind(
         Severity.KEPT,
@@ -60,6 +71,8 @@ VALUES: dict[str, Kind] = {
         Severity.KEPT,
         "'{value}' counts from a day that is not written; it was counted from {start}.",
         "Write the date, or the month, instead of how long ago it was.",
+        "{count} cells of this column count from a day that is not written, such as {examples}; the day of the "
+        "report was taken.",
     ),
     "dates.weekday": Kind(
         Severity.KEPT,
@@ -70,6 +83,7 @@ VALUES: dict[str, Kind] = {
         Severity.KEPT,
         "'{value}' holds more than a date; {day} was taken.",
         "Put the other words in a column of their own.",
+        "{count} cells of this column hold more than a date, such as {examples}; the dates were taken.",
     ),
     "dates.order_open": Kind(
         Severity.KEPT,
@@ -90,7 +104,10 @@ VALUES: dict[str, Kind] = {
     ),
     # --- numbers and amounts ---
     "numbers.not_a_number": Kind(
-        Severity.DROPS_CELL, "'{value}' could not be read as a number.", "Write a number; ~50, 30+ and 40-60 will do."
+        Severity.DROPS_CELL,
+        "'{value}' could not be read as a number.",
+        "Write a number; ~50, 30+ and 40-60 will do.",
+        "{count} cells of this column could not be read as numbers, such as {examples}.",
     ),
     "numbers.date_there": Kind(
         Severity.DROPS_CELL,
@@ -147,11 +164,13 @@ VALUES: dict[str, Kind] = {
         Severity.DROPS_CELL,
         "'{value}' could not be read as an amount.",
         "Write a number and its unit, such as 40 ml or 2 g; ~50 ml and a handful will do.",
+        "{count} cells of this column could not be read as amounts, such as {examples}.",
     ),
     "amounts.more_there": Kind(
         Severity.KEPT,
         "'{value}' holds more than one amount; only {taken} was used.",
         "Write one amount a cell.",
+        "{count} cells of this column hold more than an amount, such as {examples}; the amounts were taken.",
     ),
     "amounts.not_a_share": Kind(
         Severity.DROPS_CELL,
@@ -164,11 +183,14 @@ VALUES: dict[str, Kind] = {
         "The word '{word}' under '{field}' is not known. The row was kept, without it.",
         "Write a word of the list in docs/columns.md, or say what yours means on a Settings sheet under "
         "'Word' and 'Means'.",
+        "{count} different words of this column are not known, such as {examples}. The rows were kept, without them.",
     ),
     "words.guessed": Kind(
         Severity.KEPT,
         "'{word}' was taken for '{means}'.",
         "Nothing, if that is right; otherwise say what it means on a Settings sheet under 'Word' and 'Means'.",
+        "{count} wordings of this column were taken for words that are known, such as {examples}.",
+        "'{value}' for '{means}'",
     ),
     "words.number_for_state": Kind(
         Severity.DROPS_CELL,

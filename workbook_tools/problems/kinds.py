@@ -18,11 +18,17 @@ class Severity(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One kind of problem: what is wrong, in a sentence with named gaps, and what to do about it."""
+    """One kind of problem: what is wrong, in a sentence with named gaps, and what to do about it.
+
+    ``many`` is said instead when a column holds many of a kind: it names ``{count}`` and ``{examples}``, each example
+    written as in ``example``, which may use the facts and ``{value}``. Kinds without it are told one by one.
+    """
 
     severity: Severity
     says: str
     fix: str
+    many: str = ""
+    example: str = "'{value}'"
 
     @property
     def gaps(self) -> frozenset[str]:

@@ -12,6 +12,9 @@ from workbook_tools.problems.cells import CellRef
 from workbook_tools.problems.kinds import Kind, Severity
 
 KINDS: dict[str, Kind] = {**FILES, **VALUES, **BINS}
+MANY = 12
+"""More different problems of one kind in one column are told in one sentence."""
+EXAMPLES = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +36,8 @@ class Problem:
     """What was read there, as the keeper wrote it."""
     also: tuple[CellRef, ...] = ()
     """Further cells with the same problem."""
+    count: int = 1
+    """How many problems of this kind it stands for; ``value`` then holds the first few as examples."""
 
     def __post_init__(self) -> None:
         gaps = KINDS[self.code].gaps
@@ -47,6 +52,8 @@ class Problem:
     @property
     def says(self) -> str:
         """What is wrong, as a sentence."""
+        if self.count > 1:
+            return KINDS[self.code].many.format(count=self.count, examples=self.value)
         return KINDS[self.code].says.format(**self.facts)
 
     @property
@@ -70,14 +77,39 @@ def in_cell_order(problems: Iterable[Problem]) -> list[Problem]:
 
 
 def merged(problems: Iterable[Problem]) -> list[Problem]:
-    """Make one problem of those that say the same, the first cell first and the others in ``also``; order kept."""
-    first: dict[tuple[str, str, str], Problem] = {}
-    cells: dict[tuple[str, str, str], dict[CellRef, None]] = {}
+    """Make one problem of those that say the same, the first cell first and the others in ``also``; order kept.
+
+    More than :data:`MANY` different ones of a kind in one column become one that stands for all, if the kind has a
+    sentence for that.
+    """
+    first: dict[tuple[object, ...], Problem] = {}
+    cells: dict[tuple[object, ...], dict[CellRef, None]] = {}
     for problem in problems:
-        key = (problem.code, problem.says, problem.value)
+        key = (problem.code, problem.count, problem.says, problem.value)
         first.setdefault(key, problem)
         cells.setdefault(key, {}).update(dict.fromkeys(problem.cells))
-    return [replace(first[key], where=places[0], also=tuple(places[1:])) for key in first if (places := [*cells[key]])]
+    return _gathered(
+        [replace(first[key], where=places[0], also=tuple(places[1:])) for key in first if (places := [*cells[key]])]
+    )
+
+
+def _gathered(problems: list[Problem]) -> list[Problem]:
+    columns: dict[tuple[str, str, int], list[Problem]] = {}
+    for problem in problems:
+        columns.setdefault((problem.code, problem.where.sheet, problem.where.col), []).append(problem)
+    found: list[Problem] = []
+    for problem in problems:
+        same = columns[problem.code, problem.where.sheet, problem.where.col]
+        if len(same) <= MANY or not KINDS[problem.code].many:
+            found.append(problem)
+        elif problem is same[0]:
+            kind = KINDS[problem.code]
+            examples = ", ".join(kind.example.format(**{"value": one.value, **one.facts}) for one in same[:EXAMPLES])
+            also = dict.fromkeys(ref for one in same for ref in one.cells)
+            also.pop(problem.where)
+            count = sum(one.count for one in same)
+            found.append(replace(problem, value=examples, also=tuple(also), count=count))
+    return found
 
 
 class CannotRead(Exception):
