@@ -9,25 +9,20 @@ from pathlib import Path
 from workbook_tools.intake.roles import area_text
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Problem, Severity
 from workbook_tools.report.findings import Findings
+from workbook_tools.report.sheets import due
 
 TAKEN_AS = {"bins": "list of bins", "log": "log", "settings": "settings", "words": "words", "unused": "not used"}
 CELLS_NAMED = 12
 
 
 def in_one_line(findings: Findings, out: Path) -> str:
-    """Where the report is and what is most urgent; dates in ISO 8601."""
-    late = [task for task in findings.tasks if task.days > 0]
-    today = [task for task in findings.tasks if task.days == 0]
-    if late or today:
-        first = (late or today)[0]
-        urgent = f"{len(late)} overdue, {len(today)} due today; most urgent: {first.bin}, {first.label.lower()}"
-        urgent += f" (due {first.due.isoformat()})"
-    else:
-        urgent = "nothing is due today"
+    """Where the report is, what is most urgent, and how much of the workbook was used."""
+    urgent = due.answer(findings, Wording(findings.region))
     used = f"{findings.ledger.rows_used:,} of {findings.ledger.rows_read:,} rows used"
-    return f"Report: {out}. {urgent}. {used}, {_problems(findings.problems)}."
+    return f"Report: {out}. {urgent} {used}, {_problems(findings.problems)}."
 
 
 def _problems(problems: Sequence[Problem]) -> str:

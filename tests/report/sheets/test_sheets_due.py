@@ -28,7 +28,7 @@ def test_headings_are_as_agreed():
 @pytest.mark.parametrize(
     ("days", "expected"),
     [
-        ((3, 9, 0), "2 tasks are overdue and 1 due today; most urgent: A01, look at moss corner, 9 days overdue."),
+        ((9, 3, 0), "2 tasks are overdue and 1 due today; most urgent: A01, look at moss corner, 9 days overdue."),
         ((1,), "1 task is overdue; most urgent: A01, look at moss corner, 1 day overdue."),
         ((0, 0), "2 tasks are due today; most urgent: A01, look at moss corner, today."),
         ((-3, -1), "Nothing is overdue and nothing is due today. Next: A01, look at moss corner, tomorrow."),

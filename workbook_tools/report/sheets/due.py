@@ -77,7 +77,7 @@ def answer(findings: Findings, wording: Wording) -> str:
         coming = min(findings.tasks, key=lambda task: task.due, default=None)
         ahead = f" Next: {_named(coming)}, {wording.days(coming.days)}." if coming else ""
         return f"Nothing is overdue and nothing is due today.{ahead}"
-    urgent = max(late or today, key=lambda task: task.days)
+    urgent = (late or today)[0]
     if late and today:
         counts = f"{_tasks(wording, len(late))} overdue and {wording.number(len(today))} due today"
     else:

@@ -32,6 +32,8 @@ class ProblemLine:
     problem: Problem
     cell: str
     all_cells: str
+    goes_on: bool = False
+    """Whether it only goes on with the cells of the line above."""
 
 
 def sheet(findings: Findings) -> SheetSpec:
@@ -92,7 +94,7 @@ def problem_lines(findings: Findings) -> Iterator[ProblemLine]:
             first = first_and_more(cells) or findings.source
             pieces = in_pieces(cell_spans(cells)) if len(set(cells)) > 1 else [""]
             for i, piece in enumerate(pieces):
-                yield ProblemLine(problem, first if i == 0 else f"{cells[0]} (continued)", piece)
+                yield ProblemLine(problem, first if i == 0 else f"{cells[0]} (continued)", piece, i > 0)
 
 
 def _taken_as(table: Table) -> str:
@@ -129,9 +131,21 @@ PROBLEM_COLUMNS = (
     Column(
         "Cell", lambda line: line.cell, width=20, note="The cell of your workbook; the first, where there are more."
     ),
-    Column("What was read", lambda line: line.problem.value, width=24, note="What stands there, as you wrote it."),
-    Column("What is wrong", lambda line: line.problem.says, width=44, note="What can't be used, or was guessed."),
-    Column("What to do", lambda line: line.problem.fix, width=44, note="What to write instead."),
+    Column(
+        "What was read",
+        lambda line: "" if line.goes_on else line.problem.value,
+        width=24,
+        note="What stands there, as you wrote it.",
+    ),
+    Column(
+        "What is wrong",
+        lambda line: "" if line.goes_on else line.problem.says,
+        width=44,
+        note="What can't be used, or was guessed.",
+    ),
+    Column(
+        "What to do", lambda line: "" if line.goes_on else line.problem.fix, width=44, note="What to write instead."
+    ),
     Column(
         "Effect",
         lambda line: line.problem.severity.value,
