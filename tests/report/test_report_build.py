@@ -74,7 +74,7 @@ def test_links_lead_to_the_right_bin(book):
 def test_every_problem_and_each_of_its_cells_is_in_the_report(book):
     findings = sample()
     rows = table_rows(book["How it was read"], "Problems")[1:]
-    said = {(row[1], row[2]) for row in rows}
+    said = {(row[1], row[2]) for row in rows if "(continued)" not in str(row[0])}
     assert said == {(problem.value, problem.says) for problem in findings.problems}
     lists = " ".join(str(row[5]) for row in rows)
     assert {f"C{row}" for row in range(20, 600, 3)} <= set(re.findall(r"C\d+", lists))
