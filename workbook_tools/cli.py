@@ -13,6 +13,7 @@ import click
 
 from workbook_tools.problems import CannotRead, Problem, Severity
 
+FIRST_YEAR, LAST_YEAR = 1980, 2199
 SHOWN = 20
 """How many left-out rows are named on screen; the report names all."""
 
@@ -33,12 +34,13 @@ class Day(click.ParamType[dt.date]):
 
     def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> dt.date:
         """Read the text of an option, or fail with a sentence that says what to write."""
-        if isinstance(value, dt.date):
-            return value
         try:
-            return dt.date.fromisoformat(str(value))
+            day = value if isinstance(value, dt.date) else dt.date.fromisoformat(str(value))
         except ValueError:
             self.fail(f"{str(value)!r} is no date. Write it as year-month-day, such as 2026-11-25.", param, ctx)
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            self.fail(f"{day} is out of range. Give a day from {FIRST_YEAR} to {LAST_YEAR}.", param, ctx)
+        return day
 
 
 def _today() -> dt.date:
@@ -109,7 +111,14 @@ def _steps() -> Iterator[Callable[[str], None]]:
         yield lambda step: None
         return
     with click.progressbar(length=5, file=sys.stderr, item_show_func=lambda step: step) as bar:
-        yield lambda step: bar.update(1, step)
+        begun: list[str] = []
+
+        def begin(step: str) -> None:
+            bar.update(bool(begun), step)
+            begun.append(step)
+
+        yield begin
+        bar.update(1)
 
 
 @contextmanager

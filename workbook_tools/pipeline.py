@@ -23,7 +23,7 @@ from workbook_tools.problems import CannotRead, CellRef, Problem, in_cell_order,
 from workbook_tools.report.blank import blank_sheets
 from workbook_tools.report.build import report_sheets
 from workbook_tools.report.findings import Findings
-from workbook_tools.report.own import TITLE, is_own_report
+from workbook_tools.report.own import TITLE, filled_boxes, is_own_report
 from workbook_tools.report.saving import CannotWrite
 from workbook_tools.report.writer import write_workbook
 
@@ -56,7 +56,7 @@ def read(path: Path, on: dt.date, step: Step = _silent) -> Reading:
     """
     step("Opening the workbook")
     if is_own_report(path):
-        raise CannotRead(Problem("file.own_report", CellRef(""), {"path": path.name}))
+        raise CannotRead(Problem("file.own_report", CellRef(""), {"path": shown_name(path)}))
     book, opening = open_book(path)
     step("Reading tables")
     intake, reading = read_book(book, on)
@@ -77,7 +77,7 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     tasks, planning = due_tasks(ledger, rhythm, wording, on)
     paper = ledger.settings.find("paper")
     return Findings(
-        source=path.name,
+        source=shown_name(path),
         on=on,
         since=since,
         region=wording.region,
@@ -104,13 +104,36 @@ def report(path: Path, out: Path, on: dt.date, since: dt.date | None = None, ste
     CannotWrite
         The report can't be written there; what stood there before is unchanged.
     """
-    if out.exists() and (out.resolve() == path.resolve() or not is_own_report(out)):
-        raise CannotWrite(out, "there is a file of that name already that is no report; give another name with -o.")
+    _may_write(out, path)
     findings = find(path, on, since, step)
     step("Writing the report")
-    title = f"{TITLE}: {path.name}, {on.isoformat()}"
+    title = f"{TITLE}: {findings.source}, {on.isoformat()}"
     write_workbook(report_sheets(findings), out, region=findings.region, paper=findings.paper, created=on, title=title)
     return findings
+
+
+def _may_write(out: Path, path: Path) -> None:
+    """Refuse to write over anything but an older report without notes in it.
+
+    Raises
+    ------
+    CannotWrite
+        The name isn't that of a workbook, or something stands there that would be lost.
+    """
+    if out.suffix.lower() != ".xlsx":
+        raise CannotWrite(out, "the name must end in .xlsx.")
+    if not out.exists() or out.is_dir():
+        return
+    if out.resolve() == path.resolve() or not is_own_report(out):
+        raise CannotWrite(out, "there is a file of that name already that is no report; give another name with -o.")
+    if filled := filled_boxes(out):
+        boxes = "one box" if filled == 1 else f"{filled} boxes"
+        raise CannotWrite(out, f"you have filled in {boxes} on its Due sheet; give another name with -o.")
+
+
+def shown_name(path: Path) -> str:
+    """The name of a file without its folder, with signs that can't be written out replaced."""
+    return path.name.encode("utf-8", "replace").decode("utf-8")
 
 
 def report_name(path: Path, on: dt.date) -> Path:
@@ -126,6 +149,8 @@ def new(path: Path) -> None:
     CannotWrite
         There is a file already, or the folder can't be written to.
     """
+    if path.suffix.lower() != ".xlsx":
+        raise CannotWrite(path, "the name must end in .xlsx.")
     if path.exists():
         raise CannotWrite(path, "there is a file of that name already; give another name.")
     write_workbook(blank_sheets(), path, region="en-GB", paper="A4", created=BLANK_MADE)

@@ -4,6 +4,7 @@ import re
 import subprocess
 import sys
 import time
+import warnings
 import zipfile
 from pathlib import Path
 
@@ -135,6 +136,37 @@ def test_another_workbook_is_not_written_over_but_an_older_report_is(keeper: Pat
     assert digest(other) == before
     assert run("report", keeper, "-o", out, "--on", "2025-03-20")[0] == 0
     assert run("report", keeper, "-o", out, "--on", "2025-03-21")[0] == 0
+
+
+def test_a_report_with_filled_boxes_is_not_written_over(keeper: Path, tmp_path: Path):
+    out = tmp_path / "out.xlsx"
+    run("report", keeper, "-o", out, "--on", "2025-03-20")
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        book = openpyxl.load_workbook(out)
+    due = book["Due"]
+    head = next(cell for row in due.iter_rows() for cell in row if cell.value == "Seen")
+    due.cell(head.row + 1, head.column, "damp")
+    book.save(out)
+    book.close()
+    before = digest(out)
+
+    status, said = run("report", keeper, "-o", out, "--on", "2025-03-20")
+
+    assert (status, digest(out)) == (2, before)
+    assert "one box" in said
+
+
+@pytest.mark.parametrize("name", ["report.ods", "report", "report.csv"])
+def test_only_an_xlsx_is_written(keeper: Path, tmp_path: Path, name: str):
+    assert run("report", keeper, "-o", tmp_path / name, "--on", "2025-03-20")[0] == 2
+    assert run("new", tmp_path / name)[0] == 2
+    assert not (tmp_path / name).exists()
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31", "25/11/2026", "2025-02-30"])
+def test_a_day_out_of_range_is_wrong_use(keeper: Path, day: str):
+    assert run("report", keeper, "--on", day)[0] == 2
 
 
 def test_a_report_is_not_read_as_a_workbook_of_bins(keeper: Path, tmp_path: Path):

@@ -146,7 +146,7 @@ class _Drawing:
             page.set_portrait()
         page.fit_to_pages(1, 0)
         page.set_margins(left=0.4, right=0.4, top=0.7, bottom=0.6)
-        title = self._title.replace("&", "&&")[:120]
+        title = self._title[:100].replace("&", "&&")
         _checked(page.set_header(f'&L&"{FONT},Regular"&9 {title}&R&"{FONT},Bold"&9 &A', {"margin": 0.3}), "a header")
         _checked(page.set_footer(f'&R&"{FONT},Regular"&9 Page &P of &N', {"margin": 0.3}), "a footer")
         _checked(page.print_area(0, 0, layout.last_row, len(layout.widths) - 1), "a print area")
