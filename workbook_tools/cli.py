@@ -14,8 +14,6 @@ import click
 from workbook_tools.problems import CannotRead, Problem, Severity
 
 FIRST_YEAR, LAST_YEAR = 1980, 2199
-SHOWN = 20
-"""How many left-out rows are named on screen; the report names all."""
 
 
 class ExitStatus(IntEnum):
@@ -74,6 +72,8 @@ def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None) -> 
         out = out or pipeline.report_name(file, on)
         findings = pipeline.report(file, out, on, since, step)
     click.echo(screen.in_one_line(findings, out))
+    for line in screen.left_out_lines(findings.problems):
+        click.echo(line, err=True)
     _end(findings.problems)
 
 
@@ -89,8 +89,7 @@ def check(file: Path, on: dt.date) -> None:
         reading = pipeline.read(file, on, step)
     for line in screen.reading_lines(reading.intake.tables, reading.intake.notes, reading.ledger, reading.problems):
         click.echo(line)
-    if any(problem.severity is Severity.DROPS_ROW for problem in reading.problems):
-        sys.exit(ExitStatus.ROWS_LEFT_OUT)
+    _end(reading.problems)
 
 
 @cli.command()
@@ -141,14 +140,8 @@ def _cannot_write() -> type[Exception]:
 
 
 def _end(problems: tuple[Problem, ...]) -> None:
-    """Name the rows that were left out, if any, and end with the status that says so."""
-    left_out = [problem for problem in problems if problem.severity is Severity.DROPS_ROW]
-    for problem in left_out[:SHOWN]:
-        more = f" (and {len(problem.also)} more cells)" if problem.also else ""
-        click.echo(f"left out: {problem}{more}", err=True)
-    if len(left_out) > SHOWN:
-        click.echo(f"and {len(left_out) - SHOWN} more, on the sheet 'How it was read'", err=True)
-    if left_out:
+    """End with the status that says whether rows were left out."""
+    if any(problem.severity is Severity.DROPS_ROW for problem in problems):
         sys.exit(ExitStatus.ROWS_LEFT_OUT)
 
 

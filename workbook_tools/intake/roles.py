@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, Field
-from workbook_tools.intake.cells import Area, Cell
+from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.headings import SCORE_SURE, SCORE_USED, candidates, normalise, plain
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.profile import Profile, fits, profile
@@ -161,7 +161,7 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
             Problem(
                 "tables.not_used",
                 CellRef(region.sheet.name, area.top, area.left),
-                {"area": area_text(area)},
+                {"area": str(area)},
                 " | ".join(cell.text for cell in region.headings.values())[:200],
             )
         )
@@ -183,11 +183,6 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
     )
     problems.extend(_heading_problems(table, columns))
     return table, problems
-
-
-def area_text(area: Area) -> str:
-    """An area as a spreadsheet writes it: B3:H40."""
-    return f"{CellRef('', area.top, area.left)}:{CellRef('', area.bottom, area.right)}"
 
 
 def _heading_problems(table: Table, columns: Mapping[int, Sequence[Cell]]) -> list[Problem]:

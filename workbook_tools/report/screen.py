@@ -6,16 +6,17 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from workbook_tools.intake.roles import area_text
+from workbook_tools.intake.headings import SCORE_SURE
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Problem, Severity
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.sheets import due
+from workbook_tools.report.sheets.reading import ROLES
 
-TAKEN_AS = {"bins": "list of bins", "log": "log", "settings": "settings", "words": "words", "unused": "not used"}
 CELLS_NAMED = 12
+ROWS_NAMED = 20
 
 
 def in_one_line(findings: Findings, out: Path) -> str:
@@ -35,10 +36,10 @@ def reading_lines(
     """Say how a workbook was read: tables with their headings, notes, problems with their cells, and the sum."""
     for table in tables:
         hidden = ", hidden sheet" if table.hidden else ""
-        yield f"{table.sheet}!{area_text(table.area)}: {TAKEN_AS[table.role]}, {len(table.rows)} rows{hidden}"
+        yield f"{table.sheet}!{table.area}: {ROLES[table.role]}, {len(table.rows)} rows{hidden}"
         for head in table.headings.values():
             taken = f"{head.field.label}" if head.field else "not used"
-            sure = f" ({head.score:.0%} sure)" if head.field and head.score < 0.95 else ""
+            sure = f" ({head.score:.0%} sure)" if head.field and head.score < SCORE_SURE else ""
             yield f"  {head.cell.ref}  {head.text} -> {taken}{sure}"
     yield from notes
     for problem in problems:
@@ -56,3 +57,12 @@ def cells_text(problem: Problem) -> str:
     cells = problem.cells
     shown = ", ".join(str(ref) for ref in cells[:CELLS_NAMED])
     return shown + (f" and {len(cells) - CELLS_NAMED} more" if len(cells) > CELLS_NAMED else "")
+
+
+def left_out_lines(problems: Sequence[Problem]) -> Iterator[str]:
+    """Name the rows that were left out, the first twenty of them."""
+    left_out = [problem for problem in problems if problem.severity is Severity.DROPS_ROW]
+    for problem in left_out[:ROWS_NAMED]:
+        yield f"left out: {cells_text(problem)}: {problem.says} {problem.fix}"
+    if len(left_out) > ROWS_NAMED:
+        yield f"and {len(left_out) - ROWS_NAMED} more, on the sheet 'How it was read'"

@@ -48,10 +48,10 @@ def test_vague_days_and_missing_shares_are_said_in_words():
     assert rows[1][:3] == ["A02", "no date written", 1.0]
 
 
-def test_all_changes_are_listed_by_bin_and_day():
+def test_all_changes_are_listed_in_the_order_of_the_keepers_bins():
     made = tuple(change(name, dt.date(2025, month, 1)) for name, month in (("B", 3), ("A", 9), ("B", 1), ("A", 2)))
     rows = values(table(sample(changes=made), "AllSubstrateChanges"))
-    assert [(row[0], row[1].month) for row in rows] == [("A", 2), ("A", 9), ("B", 1), ("B", 3)]
+    assert [(row[0], row[1].month) for row in rows] == [("B", 3), ("A", 9), ("B", 1), ("A", 2)]
 
 
 def test_a_happening_keeps_its_cell_and_a_missing_day_is_said():

@@ -51,7 +51,7 @@ def sheet(findings: Findings) -> SheetSpec:
         TableSpec(
             "AllSubstrateChanges",
             _change_columns(wording),
-            sorted(findings.changes, key=lambda c: (c.bin, c.when_last or _LATEST)),
+            findings.changes,
             title="All changes of substrate",
             when_empty="Your log and list of bins name no change of substrate.",
         ),

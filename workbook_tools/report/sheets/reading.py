@@ -10,7 +10,7 @@ from workbook_tools.fields import ACTS
 from workbook_tools.intake.tables import Heading, Role, Table
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Problem, Severity, in_cell_order
-from workbook_tools.report.addresses import area_text, cell_spans, first_and_more, in_pieces, number_spans
+from workbook_tools.report.addresses import cell_spans, first_and_more, in_pieces, number_spans
 from workbook_tools.report.columns import Column, SheetSpec, TableSpec
 from workbook_tools.report.findings import Findings
 
@@ -157,7 +157,7 @@ PROBLEM_COLUMNS = (
 
 TABLE_COLUMNS = (
     Column("Sheet", lambda table: table.sheet, note="The sheet of your workbook."),
-    Column("Area", lambda table: area_text(table.area), note="The cells of the table, headings and all."),
+    Column("Area", lambda table: str(table.area), note="The cells of the table, headings and all."),
     Column("Taken as", _taken_as, note="What its rows were read as."),
     Column("Rows", _rows, note="How many rows of it were read, and which were passed over."),
     Column("Why", lambda table: table.why, width=16, note="What made it be taken so."),
