@@ -94,6 +94,12 @@ BINS: dict[str, Kind] = {
         "A count is logged without a number, so it was taken for a look at the bin.",
         "Write the number counted; ~50, 30+ and 40-60 will do.",
     ),
+    "log.number_of_nothing": Kind(
+        Severity.KEPT,
+        "A number stands here, but what was done is not known, so it was kept as a note and not taken for a count.",
+        "Write what was done in a known word, such as count, animals out or dead; or say on a Settings sheet what yours "
+        "means.",
+    ),
     "log.number_of_which": Kind(
         Severity.KEPT,
         "The number could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
@@ -124,6 +130,11 @@ BINS: dict[str, Kind] = {
     "ledger.future": Kind(
         Severity.KEPT,
         "This is after {on}, the day of the report, so it is not used for what is due.",
+        "Check the date, the year most of all.",
+    ),
+    "ledger.out_of_order": Kind(
+        Severity.KEPT,
+        "This lies {days} days away from the dates of the rows around it; it was used as it stands.",
         "Check the date, the year most of all.",
     ),
     "ledger.before_start": Kind(
