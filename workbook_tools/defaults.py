@@ -104,6 +104,9 @@ DEFAULTS: dict[str, Default] = {
     "date.years_ahead": Default(10, "years", 0, 50, "judgement", "Dates further ahead than this are not believed."),
     "date.serial_from": Default(2000, "year", 1971, 2020, "judgement", "First year for a day count typed as a number."),
     "date.longer_than": Default(3, "times", 1, 10, "judgement", "How far back >1 wk may reach, in times one week."),
+    "date.out_of_order": Default(
+        90, "days", 30, 330, "judgement", "A date further than this from its neighbours, in a log in order, is named."
+    ),
     # --- amounts without a unit ------------------------------------------------------------------------------------
     "amount.fahrenheit_above": Default(
         45, "degC", 40, 60, "judgement", "A room temperature above this, without a unit, is taken as Fahrenheit."

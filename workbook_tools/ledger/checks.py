@@ -10,6 +10,7 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import ACTS
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.values import Amount, Fact, Number
+from workbook_tools.ledger.order import out_of_order
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.status import ends, statuses
 from workbook_tools.problems import CellRef, Problem
@@ -254,6 +255,7 @@ def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
 
 CHECKS: tuple[Check, ...] = (
     in_the_future,
+    out_of_order,
     before_start,
     after_end,
     status_differs,

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from workbook_tools.fields import BIN_FIELDS
+from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import flat
@@ -50,6 +51,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
     stroked = sum(pieces(_name(row)) != (_name(row),) for row in rows)
     for row in rows:
         facts = flat(row.facts)
+        problems += _without_weekdays(facts)
         text = _name(row)
         if not text:
             first = min((fact.cell for fact in facts.values()), key=lambda cell: cell.ref, default=None)
@@ -71,6 +73,17 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
                 problems += _differing(before, facts, row.where)
             entries += _implied(facts, before.name if before else name)
     return bins, entries, merged(problems), used
+
+
+def _without_weekdays(facts: dict[str, Fact]) -> list[Problem]:
+    """Take out dates that are a weekday alone: read from the day of the report, they would move with it for ever."""
+    alone = [key for key, fact in facts.items() if isinstance(fact.value, When) and _weekday_alone(fact, fact.value)]
+    dropped = [facts.pop(key) for key in alone]
+    return [Problem("dates.relative", fact.cell.ref, {"value": fact.text}, fact.text) for fact in dropped]
+
+
+def _weekday_alone(fact: Fact, when: When) -> bool:
+    return when.exact and fact.guessed and fold(fact.text).strip(".! ") in weekdays()
 
 
 def _name(row: Row) -> str:
