@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from workbook_tools.ledger.records import Bin, Entry, Ledger
-from workbook_tools.ledger.series import entries_table, last_done
+from workbook_tools.ledger.series.entries import entries_table, last_done
 from workbook_tools.ledger.status import Status, statuses
 
 ARRIVAL = frozenset({"start", "animals_in", "note", "quarantine", "move_place"})
