@@ -38,15 +38,15 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
             "bark lifted; hide lifted; glance; at a glance; quick look; surface; on top"
         ),
         "all hides": listed(
-            "all hides; all hides lifted; hides lifted; under all bark; all bark; hides and leaves; hides; under hides; "
-            "under leaves; leaves turned; whole surface"
+            "all hides; all hides lifted; hides lifted; under all bark; all bark; hides and leaves; hides; "
+            "under hides; under leaves; leaves turned; whole surface"
         ),
         "trap": listed("trap; trapped; bait; potato trap; potato; cardboard; carrot; bait trap; overnight trap"),
         "hand sort": listed(
             "hand sort; full sort; sort; sorted; sorted by hand; full count; hand count; counted all; all counted; "
             "counted out; one by one; whole bin; full"
         ),
-        "sieve": listed("sieve; sieved; sieve and sort; sieved and sorted; sifted; sift"),
+        "sieve": listed("sieve; sieved; sieve and sort; sieved and sorted; sieved sorted; sifted; sift"),
         "weighing": listed("weighing; weighed; weight; by weight; scales"),
         "guess": listed("guess; guessed; rough guess; by eye; estimate; estimated; eyeballed; roughly"),
     },

@@ -27,7 +27,7 @@ ACTS = frozenset({"feed", "leftovers"})
 
 @dataclass(frozen=True, slots=True)
 class Feeding:
-    """One feeding: place of the bin, kind of food, day, grams (NaN if unknown), and what was seen of it when, if it was.
+    """One feeding: place of the bin, kind of food, day, grams (NaN if unknown), and what was seen of it and when.
 
     ``left`` counts from 0, gone, to 3, mouldy; -1 if it wasn't looked at.
     """

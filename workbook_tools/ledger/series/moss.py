@@ -13,7 +13,7 @@ from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, ints, noted
 from workbook_tools.problems import CellRef
 
-STATE = {"dry": 0, "drying": 1, "damp": 2, "wet": 3, "soaked": 3}
+STATE = {"dry": 0, "drying": 1, "damp": 2, "wet": 3, "soaked": 4}
 WET_FINDINGS = frozenset({"condensation", "too wet"})
 WET_DAYS = 14
 """A sign that a bin is too wet counts for so many days, or until its moss corner is seen damp or drier."""
@@ -27,8 +27,8 @@ class MossSeries:
     Attributes
     ----------
     bin, day, state, since : (n,) arrays
-        Place of the bin, day number, 0 dry to 3 wet, days since the last watering before that day (1 or more). A look
-        at a bin that was never watered before is left out: nothing can be reckoned from it.
+        Place of the bin, day number, 0 dry to 4 soaked, days since the last watering before that day, 1 or more.
+        A look at a bin that was never watered before is left out: nothing can be reckoned from it.
     watered : (B,) array
         Day number of the last watering, 0 if there is none.
     looked, found : (B,) arrays
@@ -74,7 +74,7 @@ def moss_series(ledger: Ledger, on: dt.date) -> MossSeries:
         if word:
             start = watered[place] if watered[place] < day else before[place]
             if start:
-                state = min(STATE[word], looks.get((place, day), (3, 0))[0])
+                state = min(STATE[word], looks.get((place, day), (4, 0))[0])
                 looks[place, day] = (state, day - start)
             if word == "soaked":
                 wet[place] = (day, "found soaked", entry.where)

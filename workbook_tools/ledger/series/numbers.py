@@ -6,7 +6,7 @@ import datetime as dt
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from workbook_tools.fields import STATES
@@ -15,7 +15,7 @@ from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, day_of, floats, ints, last_day, noted
 from workbook_tools.problems import CellRef
 
-UNKNOWN = "unknown"
+UNKNOWN = "unsaid"
 """The method of a count that doesn't say how it was made."""
 SAME_MOVE = 3
 """Days between two notes of one move, one in each of its two bins."""
@@ -78,6 +78,8 @@ class NumberSeries:
 def number_series(ledger: Ledger, on: dt.date) -> NumberSeries:
     """Gather counts and moves up to a day.
 
+    What is counted on a day is counted before animals are sold, split off or brought in on it, so such a count is
+    given the day before.
     A count or a move of several bins at once is shared out evenly. A move that is written in both of its bins within
     three days counts once. A guess of the list of bins that carries no date is of the last day of the log, and is
     used only when ``on`` isn't before that.
@@ -86,6 +88,8 @@ def number_series(ledger: Ledger, on: dt.date) -> NumberSeries:
     for one in noted(ledger, on, ACTS):
         gathered.take(one)
     gathered.undated()
+    moved = {(move.bin, move.day) for move in gathered.moves if not move.dead}
+    gathered.counts = [replace(c, day=c.day - 1) if (c.bin, c.day) in moved else c for c in gathered.counts]
     starts = [gathered.start(place, bin) for place, bin in enumerate(ledger.bins.values())]
     return NumberSeries(
         counts=tuple(sorted(gathered.counts, key=lambda c: (c.day, c.bin))),
