@@ -92,6 +92,10 @@ class Wording:
             return self.days(days)
         return {0: "today", 1: "yesterday"}.get(days, f"{self.count(days, 'day')} ago")
 
+    def counted_from(self, when: When) -> str:
+        """Write a date that days are counted from; of one that isn't exact, say that its first day was taken."""
+        return self.when(when) if when.exact else f"{self.when(when)} (counted from its first day)"
+
     def listing(self, parts: Sequence[str]) -> str:
         """Write a list: A, B and C."""
         return format_list(list(parts), locale="en_GB")
