@@ -145,11 +145,10 @@ def _number_from_amount(row: Row, facts: dict[str, Fact]) -> None:
     named = [row.act, *_of_words(row)]
     if fact is None or "number" in facts or any(act in AMOUNT_UNITS for act in named):
         return
-    own = any(act in facts for act in named)
-    if any(act in NUMBER_ACTS for act in named) and not own and isinstance(fact.value, Amount):
-        if fact.value.unit in ("", "count"):
-            del facts["amount"]
-            facts["number"] = replace(fact, field="number", value=fact.value.number)
+    free = any(act in NUMBER_ACTS and act not in facts for act in named)
+    if free and isinstance(fact.value, Amount) and fact.value.unit in ("", "count"):
+        del facts["amount"]
+        facts["number"] = replace(fact, field="number", value=fact.value.number)
 
 
 def _of_words(row: Row) -> list[str]:

@@ -17,7 +17,7 @@ SOURCES = {
 }
 """What is said of a default, by where it comes from."""
 
-KEYS = tuple(key for key in DEFAULTS if key.split(".")[0] in ("every", "after", "first", "quarantine"))
+KEYS = tuple(key for key in DEFAULTS if key.split(".")[0] in ("every", "after", "first", "quarantine", "lasts"))
 LABELS = {setting.key: setting.label for setting in SETTINGS} | {
     "first.look": "First look at a new bin after",
     "first.food": "First feeding of a new bin after",
@@ -31,6 +31,11 @@ class Interval:
     days: int
     said: str
     default: Default
+
+    @property
+    def whose(self) -> str:
+        """Whose it is, in brackets after a blank; empty for common practice, which the sheet says once for all."""
+        return "" if self.said == SOURCES["practice"] else f" ({self.said})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +82,13 @@ class Rhythm:
                     said = f"your setting for {value.scope}" if value.scope else "your setting"
                     return Interval(round(float(value.value)), said, default)  # type: ignore[arg-type]
         return Interval(round(default.value), SOURCES.get(default.source, default.source), default)
+
+    def share(self, key: str) -> float:
+        """Return a chance that the keeper may set in percent, such as ``risk.moss``, as a share."""
+        default = DEFAULTS[key]
+        setting = self.settings.find(key)
+        value = setting.value if setting and _usable(setting, default) else default.value
+        return float(value) / 100  # type: ignore[arg-type]
 
     def set_by_keeper(self, key: str) -> bool:
         """Whether the keeper set this kind of care for anything at all."""

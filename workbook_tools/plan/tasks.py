@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -14,7 +15,7 @@ from workbook_tools.plan.changes import next_changes
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
 from workbook_tools.plan.records import Task
-from workbook_tools.plan.rhythm import Rhythm
+from workbook_tools.plan.rhythm import Interval, Rhythm
 from workbook_tools.plan.rounds import Rounds
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef, Problem
@@ -28,14 +29,15 @@ def due_tasks(
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
-    Among the overdue the longest overdue come first, and the changes of substrate after the jobs of the round: they
-    take an evening, and most rest on a starting guess.
+    Within each of the three, bins follow their place on the shelves and then the keeper's order, so that one bin's
+    tasks stand together: by their day, a change of substrate last. A look at leftovers that falls on the round of the
+    bin's next feeding is part of it and no line of its own.
 
     Resting and gone bins, and those that begin after ``on``, have no tasks; a straggler tub has only its moss corner
     and its trap. A due day is the last time plus the interval, moved to a round day, a change of
     substrate and a look the keeper asked for excepted. For a new bin it counts from its
-    start. What was
-    never logged for a bin, but for others before it began, is due today at the soonest: it isn't known to be late. A
+    start. What was never logged for a bin that isn't known to have begun since it was logged for others is due today
+    at the soonest: it isn't known to be late. A
     bin that no list has and that is logged on few days, so that its name may be a slip, has one line. A
     bin of which nothing is logged has one line in place of one for each kind of care, and so has a kind of
     care never logged for any bin, or, if it isn't essential, none and a note.
@@ -55,21 +57,31 @@ def due_tasks(
     ]
     found += planner.of_all()
     last_day = on + dt.timedelta(days=horizon_days)
-    placed = [(planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]
-    tasks = [_task(due, when, why, ledger, on) for (when, why), due in placed if when <= last_day]
+    placed = [(*planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]
+    placed = occasions.looks_within_feedings([one for one in placed if one[0] <= last_day], on)
+    tasks = [_task(due, when, why, ledger, on) for when, why, due in placed]
     order = {name: place for place, name in enumerate(ledger.bins)}
     work = {key: place for place, key in enumerate(ORDER)}
     tasks.sort(
         key=lambda task: (
             0 if task.days > 0 else 1 if task.days == 0 else 2,
+            task.bin in order,
+            not task.place,
+            natural(task.place),
+            order.get(task.bin, 0),
             task.task == CHANGE[0],
             task.due,
-            order.get(task.bin, -1),
             work.get(task.task, len(work)),
             task.task,
         )
     )
     return tasks, planner.notes()
+
+
+def natural(text: str) -> tuple[tuple[int, int, str], ...]:
+    """Give the key that sorts names with numbers as people do: Shelf 2 before Shelf 10."""
+    parts = re.findall(r"[0-9]+|[^0-9]+", text.casefold())
+    return tuple((0, int(part), "") if part[0] in "0123456789" else (1, 0, part.strip()) for part in parts)
 
 
 def _task(due: Due, when: dt.date, why: str, ledger: Ledger, on: dt.date) -> Task:
@@ -144,7 +156,7 @@ class _Planner:
         entry = self.past.latest(bin.name, care.acts)
         if entry is not None and entry.when is not None:
             due = entry.when.first + dt.timedelta(days=interval.days)
-            why = reasons.last_time(care, entry, interval, self.wording, self.past.on)
+            why = reasons.last_time(care, entry, interval, self.wording)
             due, more = self._seen_then(bin, care, entry, due)
             day = entry.when.first
             return Due(bin.name, care.key, care.label, due, why + more, day, (entry.where,), last=day)
@@ -155,20 +167,33 @@ class _Planner:
             began = min(self.past.first_of_bin.values(), default=None)
         if birth is None:
             return None
-        if began is None or birth >= began:
+        where = bin.facts["started"].cell.ref if bin.started else bin.where
+        if bin.started and began and birth >= began:
             interval = self.rhythm.days(care.first or care.every, bin)
             due = birth + dt.timedelta(days=interval.days)
-            why = reasons.first_time(birth, bin.started is not None, interval, self.wording, new=bool(care.first))
-            where = bin.facts["started"].cell.ref if bin.started else bin.where
+            why = reasons.first_time(bin.started, interval, self.wording, new=bool(care.first))
             return Due(bin.name, care.key, care.label, due, why, birth, (where,))
-        due = max(began + dt.timedelta(days=interval.days), self.past.on)
-        why = reasons.later_kind(began, interval, self.wording)
-        return Due(bin.name, care.key, care.label, due, why, began, moves=due > self.past.on)
+        return self._never_here(bin, care, interval, birth, began, where)
+
+    def _never_here(
+        self, bin: Bin, care: Care, interval: Interval, birth: dt.date, began: dt.date | None, where: CellRef
+    ) -> Due:
+        """Care never logged for a bin that isn't known to be new: it may have been done, so it is never late."""
+        if began and began > birth:
+            since, said = began, reasons.KIND_BEGAN.format(day=self.wording.date(began))
+        elif bin.started:
+            since, said = birth, reasons.BIN_SET_UP.format(day=self.wording.counted_from(bin.started))
+        else:
+            since, said = birth, reasons.BIN_BEGAN.format(day=self.wording.date(birth))
+        due = max(since + dt.timedelta(days=interval.days), self.past.on)
+        why = reasons.never_here(said, interval, self.wording)
+        rests_on = () if began and began > birth else (where,)
+        return Due(bin.name, care.key, care.label, due, why, since, rests_on, moves=due > self.past.on)
 
     def _seen_then(self, bin: Bin, care: Care, entry: Entry, due: dt.date) -> tuple[dt.date, str]:
         """What was seen the last time: a dry moss corner that wasn't watered is due at once, a wet one needs none."""
         if care.key == "food" and occasions.leftovers_unseen(bin, self.past) and due <= self.past.on:
-            return due, " Look at what is left first."
+            return due, f" {reasons.LOOK_FIRST}"
         if care.key != "moss":
             return due, ""
         seen = self.past.latest(bin.name, ("moss",))
