@@ -96,7 +96,7 @@ def test_report_of_nothing_is_whole():
         tasks=(), problems=(), changes=(), next_changes=(), happenings=(), tables=(), notes=(), ledger=_no_bins()
     )
     book = reopened(drawn(*report_sheets(empty)))
-    assert book["Due"]["A1"].value == "Nothing is overdue and nothing is due today."
+    assert book["Due"]["A1"].value == "Nothing can be said of what is due: no bin was read."
     assert book["Bins"]["A1"].value == "No bin was found."
     assert "0 of 0 rows used; no problem needs you." in book["How it was read"]["A1"].value
 

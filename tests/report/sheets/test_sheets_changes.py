@@ -2,6 +2,7 @@ import dataclasses
 import datetime as dt
 
 from tools.report_sample import ON, sample
+from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.records import NextChange, SubstrateChange
 from workbook_tools.problems import CellRef
 from workbook_tools.report.sheets.changes import sheet
@@ -13,6 +14,10 @@ def table(findings, name):
 
 def values(table):
     return [[column.get(row) for column in table.columns] for row in table.rows]
+
+
+def test_first_line_says_that_no_bin_was_read():
+    assert sheet(sample(ledger=Ledger({}, ()))).answer == "Nothing can be said of changes: no bin was read."
 
 
 def change(name, day, share=None, last=None):

@@ -18,7 +18,6 @@ NAME = "Bins"
 WEEKS = 26
 """Weeks of the log that the small chart shows."""
 _SAID = {"quarantine": "in quarantine", "straggler tub": "for stragglers"}
-_COUNT_FIELDS = ("number", "last_count", "number_now")
 
 
 @dataclass(frozen=True)
@@ -102,19 +101,25 @@ def _line(
             counted = entry
     rows = {(bin.where.sheet, bin.where.row), *((entry.where.sheet, entry.where.row) for entry in entries)}
     problems: set[int] = set().union(*(problems_at.get(row, set()) for row in rows))
-    texts = (counted.text(key) for key in _COUNT_FIELDS) if counted else ()
     started = bin.started
     return BinLine(
         bin,
         status,
         (started.first if started.exact else wording.when(started)) if started else None,
         last,
-        next((text for text in texts if text), ""),
-        (counted.day if counted.when.exact else wording.when(counted.when)) if counted and counted.when else None,
+        counted.text("number") if counted else "",
+        _counted(counted, wording) if counted else None,
         tasks,
         len(problems),
         tuple(weeks),
     )
+
+
+def _counted(entry: Entry, wording: Wording) -> Value:
+    if entry.when is not None:
+        return entry.day if entry.when.exact else wording.when(entry.when)
+    number = entry.facts.get("number")
+    return "your list's guess" if number and number.field == "number_now" else "no date written"
 
 
 def _newer(known: Entry | None, entry: Entry) -> bool:
@@ -153,8 +158,15 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         _last_column("feed", "Fed"),
         _last_column("leaf", "Leaf litter"),
         _last_column("substrate_change", "Substrate changed"),
-        Column("Last count", lambda line: line.count, width=11, note="The last count, in your words."),
-        Column("Counted", lambda line: line.counted, "date", 11, "When that count was made."),
+        Column(
+            "Last count",
+            lambda line: line.count,
+            width=11,
+            note="The last count, in your words; without one, what your list gives.",
+        ),
+        Column(
+            "Counted", lambda line: line.counted, "date", 11, "When that count was made, or that it is no dated count."
+        ),
         Column("Open tasks", lambda line: line.tasks, "number", 9, "Tasks that are late or due today."),
         Column("Problems", lambda line: line.problems, "number", 11, "Problems in rows that name this bin."),
         Column(
