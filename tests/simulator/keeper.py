@@ -14,6 +14,7 @@ from simulator.world import FRESH, LOOSE, State, World, litter, number, pass_day
 WAYS = {"under bark": 0.25, "all hides": 0.50, "trap": 0.12, "full sort": 0.85, "sieve": 0.92}
 """Ways of counting and the share of animals that each shows, as a rule."""
 ROUNDS = ((0, 2, 5), (1, 4, 6), (0, 3), (2, 4, 6), (0, 2, 4, 6))
+LEAF_LEFT = ("none", "little", "half", "plenty")
 SHARES = (1 / 3, 1 / 2, 2 / 3, 3 / 4, 1.0)
 
 
@@ -85,6 +86,7 @@ class Keeper:
         self.classes = np.array([0.20, 0.38, 0.58, 0.82]) + chance.normal(0, 0.03, 4)
         self.count_every = chance.uniform(25, 60, bins)
         self.look_every = chance.uniform(25, 60, bins)
+        self.notes_leaf = chance.choice([0.0, 0.04, 0.12])
         self.tops_at, self.handfuls = chance.uniform(0.2, 0.45), chance.random() < 0.4
         crowd = self.world.traits.breeding.crowd
         self.thinks_crowded = crowd * 1.3 * np.exp(chance.normal(0, 0.7 if self.world.wrong else 0.25, bins))
@@ -203,6 +205,10 @@ class Keeper:
     def _leaf(self, state: State, facts: list[dict[str, Any]]) -> None:
         cover = self.world.traits.cover
         seen = litter(state) / cover * np.exp(self.chance.normal(0, 0.2, len(cover)))
+        for bin in np.flatnonzero(self.chance.random(len(cover)) < self.notes_leaf):
+            facts[bin]["leaf_left"] = ("none", "little", "half", "plenty")[
+                np.searchsorted([0.08, 0.3, 0.65], seen[bin])
+            ]
         for bin in np.flatnonzero((seen < self.tops_at) & (self.chance.random(len(cover)) < 0.5)):
             wanted = (self.chance.uniform(0.6, 1.0) - seen[bin]) * cover[bin]
             if self.handfuls:

@@ -46,9 +46,9 @@ def _plain(value: float, unit: str) -> Amount:
     return Amount(Number.exactly(value), unit, unit)
 
 
-def rows_of(world: World, diary: Diary) -> list[Row]:
-    """All rows of a keeper's workbook: the list of bins, then the log in the order written."""
-    return [*_bins(world, diary), *_log(world, diary)]
+def rows_of(world: World, diary: Diary, until: int | None = None) -> list[Row]:
+    """The rows of a keeper's workbook as it stood on the evening of a day: the list of bins, then the log."""
+    return [*_bins(world, diary), *_log(world, diary, world.days if until is None else until)]
 
 
 def _bins(world: World, diary: Diary) -> Iterator[Row]:
@@ -73,13 +73,13 @@ def _bins(world: World, diary: Diary) -> Iterator[Row]:
         yield bin_row(name_of(bin), at=bin + 2, **facts)
 
 
-def _log(world: World, diary: Diary) -> Iterator[Row]:
-    at = 1
-    for day, warmth, damp in diary.readings:
-        at += 1
+def _log(world: World, diary: Diary, until: int) -> Iterator[Row]:
+    readings = (reading for reading in diary.readings if reading[0] <= until)
+    for at, (day, warmth, damp) in enumerate(readings, start=2):
         when = When.on(dt.date.fromordinal(world.first + day))
         yield row("log", "Room", "room", at, when=when, temperature=_plain(warmth, "degC"), humidity=_percent(damp))
-    for at, note in enumerate(diary.notes, start=2):
+    notes = (note for note in diary.notes if note.day <= until)
+    for at, note in enumerate(notes, start=2):
         when = When.on(dt.date.fromordinal(world.first + note.day))
         yield row("log", "Log", "", at, when=when, bins=name_of(note.bin), **_facts(note, at))
 
@@ -92,10 +92,9 @@ def _facts(note: Note, at: int) -> dict[str, Meaning]:
     """The cells of one row of the log by field."""
     told = note.facts
     out: dict[str, Meaning] = {}
-    if "moss" in told:
-        out["moss"] = Words((told["moss"],))
-    if "leftovers" in told:
-        out["leftovers"] = Words((told["leftovers"],))
+    for key in ("moss", "leftovers", "leaf_left", "substrate"):
+        if key in told:
+            out[key] = Words((told[key],))
     if "water" in told:
         out["water"] = _plain(told["water"], "ml")
     if "food" in told:
@@ -106,8 +105,6 @@ def _facts(note: Note, at: int) -> dict[str, Meaning]:
         out["dead"] = Number.exactly(told["dead"])
     if "count" in told:
         out["did"], out["number"], out["way"] = Words(("count",)), _number(told["count"]), told["way"]
-    if "substrate" in told:
-        out["substrate"] = Words((told["substrate"],))
     if "percent" in told:
         out["did"], out["recognisable"] = Words(("substrate_look",)), _recognisable(told["percent"])
     if "share" in told:
