@@ -44,6 +44,8 @@ MISSED = 0.015
 """Waterings a day that nobody logs, where fitting starts."""
 DENSE_GAP = 8.0
 """Days; logs whose middle gap between looks is longer are sparse."""
+FITTED_FROM = 20
+"""Waterings below which scatter, states and missed waterings stay as believed: so few would only suit themselves."""
 FITTED_ON = 200
 """Bins from which scatter, states and missed waterings are learned; more hardly change them."""
 
@@ -250,7 +252,7 @@ def fit_drying(
     table = _table(found, dense)
     age = (now - found.day).astype(np.float64)
     weight = discount(age, prior.half_life)
-    fitted = _fit(found, table, weight, species, appetite, prior) if len(found.bin) else _start(prior)
+    fitted = _fit(found, table, weight, species, appetite, prior) if len(found.bin) >= FITTED_FROM else _start(prior)
     sigma, drying, damp, missed = fitted
     grid = prior.grid(size)
     held = gather(found.bin, table.kind, weight, bins, len(table.edges))
