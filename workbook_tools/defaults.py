@@ -67,6 +67,9 @@ DEFAULTS: dict[str, Default] = {
         "derived",
         "What microbes do to the substrate, in times what 100 animals do to it.",
     ),
+    "substrate.scarce": Default(
+        0.6, "share", 0.1, 5, "judgement", "The recognisable share at which half as much substrate is eaten."
+    ),
     "substrate.fresh": Default(0.9, "share", 0.8, 1, "judgement", "The recognisable share of fresh substrate."),
     "substrate.spent": Default(0.2, "share", 0.05, 0.5, "judgement", "The recognisable share at which it is spent."),
     "substrate.eye": Default(
@@ -139,12 +142,12 @@ DEFAULTS: dict[str, Default] = {
         3, "notes", 1, 30, "judgement", "Notes of a bin from which its due days rest on what was learned of it."
     ),
     "risk.moss": Default(
-        10, "percent", 1, 50, "judgement", "How often a moss corner may be dry before the look at it."
+        10, "percent", 1, 50, "judgement", "How often a moss corner may be dry before it is looked at."
     ),
-    "risk.leaf": Default(
-        10, "percent", 1, 50, "judgement", "How often leaf litter may have run out before it is topped up."
-    ),
-    "months.substrate": Default(6, "months", 1, 36, "judgement", "How long substrate is to last after a change."),
+    "lasts.substrate": Default(180, "days", 30, 1095, "judgement", "How long substrate is to last after a change."),
+    "every.change": Default(730, "days", 90, 3650, "judgement", "The longest time between changes of substrate."),
+    "food.use.dry": Default(0.12, "g a day", 0.03, 1, "derived", "Dry food eaten by a hundred animals, medium eaters."),
+    "food.use.fresh": Default(1.2, "g a day", 0.3, 9, "derived", "Fresh food eaten by a hundred animals, the same."),
     "room.readings": Default(
         3, "readings", 1, 60, "judgement", "Room readings in the last 60 days from which the air is reckoned with."
     ),

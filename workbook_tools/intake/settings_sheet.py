@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import KNOWN_WORDS_HEADINGS, SETTINGS, Setting
-from workbook_tools.intake.amounts import Measures, read_amount
+from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Area, Cell, Sheet
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.headings import likeness, normalise, plain
@@ -189,6 +189,7 @@ KIND_SAYS = {
     "region": "a language and country, such as en-GB",
     "unit": "'US liquid', 'US dry' or 'imperial'",
     "amount": "an amount with its unit",
+    "share": "a percentage",
     "text": "a text",
 }
 
@@ -212,6 +213,15 @@ def _weekdays(text: str) -> tuple[int, ...] | None:
     return tuple(sorted({min(day) for day in days})) if days and all(len(day) == 1 for day in days) else None
 
 
+def _percent(cell: Cell) -> float | None:
+    """A share in percent: 10 %, 1/10 and 10 are the same."""
+    if isinstance(cell.value, int | float) and not isinstance(cell.value, bool) and "%" not in cell.text:
+        return float(cell.value) * (1 if cell.value >= 1 else 100)
+    text = cell.text.strip()
+    found = read_share(cell.text if not text.isdigit() else f"{text} %").amount
+    return None if found is None else found.number.best * (100 if found.unit == "share" else 1)
+
+
 def _meaning(setting: Setting, cell: Cell) -> float | str | tuple[int, ...] | None:
     text = plain(cell.text)
     if setting.kind == "days":
@@ -225,6 +235,8 @@ def _meaning(setting: Setting, cell: Cell) -> float | str | tuple[int, ...] | No
     if setting.kind == "amount":
         found = read_amount(cell.text, usual=MEASURE_UNITS[setting.key], measures=Measures(), decimal="").amount
         return found.number.best if found and found.unit == MEASURE_UNITS[setting.key] else None
+    if setting.kind == "share":
+        return _percent(cell)
     if setting.kind == "region":
         parts = cell.text.strip().replace("_", "-").split("-")
         fine = len(parts[0]) in (2, 3) and parts[0].isalpha() and all(part.isalnum() for part in parts)

@@ -177,4 +177,19 @@ BINS: dict[str, Kind] = {
         "The date of this row, {date}, is a {weekday}.",
         "Check the date; it was used as it stands.",
     ),
+    # --- notes against what was learned ---
+    "learned.oversold": Kind(
+        Severity.KEPT,
+        "More animals went out of {bin} here ({number}) than were likely in it by its counts.",
+        "See whether the number is right; if it is, log a count, for the bin was fuller than its counts say.",
+        "{count} times more animals went out than were likely in the bin by its counts, such as {examples}.",
+        "{number} of {bin}",
+    ),
+    "learned.odd_count": Kind(
+        Severity.KEPT,
+        "The count of {bin} here ({number}) is farther from what earlier counts led to than its way of counting errs.",
+        "If animals came or went before it, log that too; if not, write how it was counted.",
+        "{count} counts are far from what earlier ones led to, such as {examples}.",
+        "{number} in {bin}",
+    ),
 }

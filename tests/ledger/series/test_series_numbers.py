@@ -112,6 +112,9 @@ def test_split_into_a_bin_that_lives_already_adds_to_it_and_without_a_number_tak
     assert moves(made) == [(0, -30), (1, 30)]
     halved = series(*bins, log_row("2026-03-02", "A", "split"))
     assert moves(halved) == [(0, "share", 0.5)]
+    both = series(*bins, log_row("2026-03-02", "A", "split", to_bin="B"))
+    assert moves(both) == [(0, "share", 0.5), (1, "share", 0.5)]
+    assert [move.source for move in both.moves] == [-1, 0]
 
 
 def test_a_move_written_in_both_bins_counts_once():

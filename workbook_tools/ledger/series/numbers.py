@@ -41,7 +41,10 @@ class Count:
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """Animals in (above 0) or out (below 0); or a share of the animals taken, with ``change`` NaN."""
+    """Animals in (above 0) or out (below 0); or, with ``change`` NaN, a share of the animals.
+
+    The share left this bin, or, where ``source`` is the place of another, came from there.
+    """
 
     bin: int
     day: int
@@ -49,6 +52,7 @@ class Move:
     share: float
     dead: bool
     where: CellRef
+    source: int = -1
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,8 +205,12 @@ class _Gathered:
             return
         if act == "animals_out":
             return
-        share = ALL if act == "move_up" else len(targets) / (len(targets) + 1) if targets else HALF
-        self.move(one, math.nan, share=share)
+        each = ALL / (len(targets) or 1) if act == "move_up" else ALL / (len(targets) + 1) if targets else HALF
+        self.move(one, math.nan, share=each * (len(targets) or 1))
+        for target in targets:
+            begins = self.begins[target]
+            day = begins if begins and abs(one.day - begins) <= BEGIN else one.day
+            self.moves.append(Move(target, day, math.nan, each, False, one.entry.where, one.bin))
 
     def _arrive(self, one: Noted, target: int, change: float) -> None:
         begins = self.begins[target]

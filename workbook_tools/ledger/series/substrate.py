@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 import re
 from dataclasses import dataclass
 
-from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.values import Amount, Number
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, floats, ints, noted
@@ -33,7 +33,7 @@ class SubstrateSeries:
     Attributes
     ----------
     bin, day, share : (n,) arrays
-        Changes, the start of a bin among them (share 1); the share replaced, 0 to 1.
+        Changes; the share replaced, 0 to 1, NaN for a part that isn't known.
     seen_bin, seen_day, low, high : (m,) arrays
         The share that could still be recognised before the change of that day, if there was one.
     """
@@ -55,10 +55,6 @@ def substrate_series(ledger: Ledger, on: dt.date) -> SubstrateSeries:
     """
     changes: dict[tuple[int, int], float] = {}
     looks: dict[tuple[int, int], tuple[float, float]] = {}
-    for place, bin in enumerate(ledger.bins.values()):
-        started = bin.started
-        if started is not None and started.first <= on:
-            changes[place, min(started.middle, on).toordinal()] = 1.0
     all_noted = list(noted(ledger, on, ACTS))
     logged = [
         n for n in all_noted if n.entry.act == "substrate_change" and "last_substrate_change" not in n.entry.facts
@@ -99,7 +95,7 @@ def _is_logged(one: Noted, logged: list[Noted]) -> bool:
 
 
 def share_of(entry: Entry) -> float:
-    """The share replaced: as written; else a third where it is called partial; else all of it."""
+    """The share replaced: as written; else NaN where it is called partial; else all of it."""
     for key in ("share", "amount"):
         fact = entry.facts.get(key)
         if fact is None:
@@ -114,7 +110,7 @@ def share_of(entry: Entry) -> float:
         if 0 < share <= 1:
             return share
     words = " ".join(entry.text(key) for key in ("did", "way", "last_substrate_change"))
-    return DEFAULTS["change.part"].value if PART.search(words) and not WHOLE.search(words) else 1.0
+    return math.nan if PART.search(words) and not WHOLE.search(words) else 1.0
 
 
 def _found(entry: Entry) -> tuple[float, float] | None:
