@@ -36,8 +36,8 @@ RULES: tuple[tuple[str, str], ...] = (
     (
         "When is the next change of substrate expected?",
         "The life of substrate for the bin's appetite, counted from its last change; a change of a part only puts it "
-        "back by that part. Substrate that you saw spent or mostly frass, and haven't changed that day or since, is due "
-        "now.",
+        "back by that part. Substrate that you saw spent or mostly frass is due now, unless you changed it that day or "
+        "since.",
     ),
     (
         "What has changed?",
