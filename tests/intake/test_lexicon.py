@@ -35,7 +35,7 @@ def test_what_was_not_done_is_not_taken_for_done(text):
     found = LEXICON.read_acts(text)
 
     assert found.keys == ()
-    assert found.unknown == (text,)
+    assert found.undone == (text,)
 
 
 def test_an_unknown_word_is_kept_beside_known_ones():

@@ -40,7 +40,7 @@ def test_a_log_has_dates_and_repeats_its_bins():
         ("Soil", "Date|Bin|Share|Old went", "substrate_change"),
         ("Calcium", "Date|Bin|Note", "calcium"),
         ("Sheet3", "Date|Bin|Note", ""),
-        ("Feeding", "Date|Bin|Done", ""),
+        ("Feeding", "Date|Bin|Done", "feed"),
     ],
 )
 def test_a_log_of_one_kind_of_work_takes_its_act_from_the_sheet_name(name, headings, act):

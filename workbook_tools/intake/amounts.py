@@ -49,6 +49,7 @@ _TIMES = re.compile(r"([^x]*\d[^x]*?)\s*x\s*(\d[^x]*?)(?:\s*x\s*(\d[^x]*?))?")
 _LENGTH = re.compile(
     r"(\d+(?:[.,]\d+)?|\d+ \d/\d+|\d/\d+)\s*([a-z\"']{0,6})\.?(?:\s*(?:high|tall|deep|wide|long|h|w|l|d))?"
 )
+_EACH = re.compile(r"\s*\b(?:each|apiece|per bin|a bin|per box|a box)$")
 _ROUGHLY = re.compile(r"^\s*(?:~+|c\.|ca\.?|circa|about|around|approx\.?)\s*|(?<=\d)\s*(?:~|-?ish\b)")
 
 
@@ -209,6 +210,7 @@ def _plain(text: str, usual: str, measures: Measures, decimal: Decimal, heading_
         times = float(m[1])
         return replace(inner, amount=replace(inner.amount, number=_scaled(inner.amount.number, times, times, times)))
     reading, rest = _with_number(text, decimal, given)
+    rest = _EACH.sub("", rest)
     number = reading.number or Number.exactly(0)
     found = find_unit(rest, usual, measures) if rest else None
     if found is None and usual == "count":

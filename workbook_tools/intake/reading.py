@@ -94,6 +94,12 @@ def _columns(tables: Sequence[tuple[Table, Sheet]], kinds: frozenset[Kind]) -> l
     """Cells of every column whose field is of one of the kinds, in row order."""
     return [
         [sheet.cells[row, col] for row in table.rows if (row, col) in sheet.cells]
+        if not table.days or head.field.key != "when"
+        else [
+            cell
+            for row in sorted((*table.rows, *table.days))
+            if (cell := table.days.get(row) or sheet.cells.get((row, col)))
+        ]
         for table, sheet in tables
         for col, head in table.headings.items()
         if head.field is not None and head.field.kind in kinds

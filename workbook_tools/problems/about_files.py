@@ -156,6 +156,12 @@ FILES: dict[str, Kind] = {
         "The heading '{heading}' is not known, so the {cells} filled cells below it were not used.",
         "Give the column a heading of the list in docs/columns.md, or leave it if it doesn't matter.",
     ),
+    "headings.taken": Kind(
+        Severity.DROPS_CELL,
+        "The heading '{heading}' means '{field}', which the column '{other}' gives already, so the {cells} filled "
+        "cells below it were not used.",
+        "Give one of the two another heading, or clear the one that isn't needed.",
+    ),
     "headings.guessed": Kind(
         Severity.KEPT,
         "The heading '{heading}' was taken for '{field}'.",
