@@ -150,6 +150,39 @@ def test_taking_out_twice_adds_up():
     assert found(listed, *rows) == [("Log!D10", "ledger.too_many_out")]
 
 
+def test_animals_into_a_bin_of_unknown_number_leave_it_unknown():
+    into = log_row("2026-02-28", "A1", "animals_in", number=number(5))
+    out = log_row("2026-03-01", "A1", "animals_out", at=9, number=number(40))
+    assert found(bin_row("A1", started="2024-01-01"), into, out) == []
+    assert found(bin_row("A1", started="2026-02-28"), into, out) == [("Log!D9", "ledger.too_many_out")]
+
+
+def test_what_went_to_another_bin_is_animals_only_when_animals_were_moved():
+    listed = (bin_row("A1"), bin_row("A2", started="2026-02-28"))
+    out = log_row("2026-03-01", "A2", "animals_out", at=9, number=number(40))
+    changed = log_row("2026-02-28", "A1", "substrate_change", amount=amount(2, "l"), to_bin="A2")
+    assert found(*listed, changed, out) == []
+    poured = log_row("2026-02-28", "A1", "split", amount=amount(2, "l"), to_bin="A2")
+    assert found(*listed, poured, out) == []
+    split = log_row("2026-02-28", "A1", "split", amount=amount(2, "count"), to_bin="A2")
+    assert found(*listed, split, out) == [("Log!D9", "ledger.too_many_out")]
+
+
+def test_a_split_into_an_old_bin_of_unknown_number_leaves_it_unknown():
+    listed = (bin_row("A1"), bin_row("A2", started="2024-01-01"))
+    split = log_row("2026-02-28", "A1", "split", number=number(2), to_bin="A2")
+    assert found(*listed, split, log_row("2026-03-01", "A2", "animals_out", number=number(40))) == []
+
+
+def test_one_wrong_number_is_named_once():
+    listed = bin_row("A1", started="2026-01-01", founders=number(20))
+    rows = [
+        log_row("2026-01-02", "A1", "animals_out", at=9, number=number(400)),
+        log_row("2026-01-03", "A1", "animals_out", at=10, number=number(5)),
+    ]
+    assert found(listed, *rows) == [("Log!D9", "ledger.too_many_out")]
+
+
 def test_nothing_known_of_numbers_is_no_problem():
     assert found(bin_row("A1"), log_row("2026-03-01", "A1", "animals_out", number=number(500))) == []
 
