@@ -109,7 +109,7 @@ def _steps() -> Iterator[Callable[[str], None]]:
     if not sys.stderr.isatty():
         yield lambda step: None
         return
-    with click.progressbar(length=5, file=sys.stderr, item_show_func=lambda step: step) as bar:
+    with click.progressbar(length=6, file=sys.stderr, item_show_func=lambda step: step) as bar:
         begun: list[str] = []
 
         def begin(step: str) -> None:

@@ -60,15 +60,15 @@ DEFAULTS: dict[str, Default] = {
         0.8, "power", 0.5, 1, "judgement", "Substrate use grows with the number of animals to this power."
     ),
     "substrate.microbes": Default(
-        0.5,
+        1,
         "times 100 animals",
         0,
-        1.5,
+        3,
         "derived",
         "What microbes do to the substrate, in times what 100 animals do to it.",
     ),
     "substrate.scarce": Default(
-        0.6, "share", 0.1, 5, "judgement", "The recognisable share at which half as much substrate is eaten."
+        0.4, "share", 0.1, 5, "judgement", "The recognisable share at which half as much substrate is eaten."
     ),
     "substrate.fresh": Default(0.9, "share", 0.8, 1, "judgement", "The recognisable share of fresh substrate."),
     "substrate.spent": Default(0.2, "share", 0.05, 0.5, "judgement", "The recognisable share at which it is spent."),
@@ -86,6 +86,12 @@ DEFAULTS: dict[str, Default] = {
     "litter.use.hearty": Default(0.095, "l a week", 0.04, 0.25, "derived", "The same for hearty eaters."),
     "litter.power": Default(
         0.85, "power", 0.5, 1, "judgement", "Litter use grows with the number of animals to this power."
+    ),
+    "litter.settles": Default(
+        0.5, "share", 0.25, 1, "derived", "What is left of the volume of loose leaf litter once it has settled, damp."
+    ),
+    "litter.settling": Default(
+        14, "days", 1, 60, "judgement", "How long leaf litter takes to settle by two thirds of the way."
     ),
     "litter.rot": Default(
         0.8, "per year", 0, 1.2, "derived", "How fast leaf litter is lost to microbes even when nobody eats it."
@@ -144,8 +150,11 @@ DEFAULTS: dict[str, Default] = {
     "risk.moss": Default(
         10, "percent", 1, 50, "judgement", "How often a moss corner may be dry before it is looked at."
     ),
+    "ceiling.leaf": Default(
+        60, "days", 7, 365, "judgement", "The longest time between top-ups of leaf litter where its use was learned."
+    ),
     "lasts.substrate": Default(180, "days", 30, 1095, "judgement", "How long substrate is to last after a change."),
-    "every.change": Default(730, "days", 90, 3650, "judgement", "The longest time between changes of substrate."),
+    "every.change": Default(1095, "days", 90, 3650, "judgement", "The longest time between changes of substrate."),
     "food.use.dry": Default(0.12, "g a day", 0.03, 1, "derived", "Dry food eaten by a hundred animals, medium eaters."),
     "food.use.fresh": Default(1.2, "g a day", 0.3, 9, "derived", "Fresh food eaten by a hundred animals, the same."),
     "room.readings": Default(
@@ -188,10 +197,12 @@ DEFAULTS: dict[str, Default] = {
     "numbers.growth.slow": Default(0.10, "per month", 0.0, 0.22, "derived", "Growth of slow eaters, not crowded."),
     "numbers.growth.medium": Default(0.22, "per month", 0.05, 0.40, "derived", "Growth of medium eaters."),
     "numbers.growth.hearty": Default(0.45, "per month", 0.15, 0.75, "derived", "Growth of hearty eaters."),
-    "numbers.settled": Default(0.05, "per month", -0.05, 0.2, "judgement", "Growth that a bin settles to in time."),
-    "numbers.fade": Default(0.9, "share", 0.7, 1, "judgement", "What of growth above or below that lasts a month."),
-    "numbers.wander": Default(0.06, "log", 0.02, 0.15, "judgement", "How far numbers stray from growth in a month."),
-    "numbers.growth_wander": Default(0.03, "per month", 0.01, 0.1, "judgement", "How far growth strays in a month."),
+    "numbers.thriving": Default(0.5, "share", 0.3, 1, "judgement", "What of that growth the bins of a room keep up."),
+    "numbers.unlike": Default(1.7, "times", 1, 3, "judgement", "How much wider than those ranges bins differ."),
+    "numbers.settled": Default(0.0, "per month", -0.05, 0.2, "judgement", "Growth that a bin settles to in time."),
+    "numbers.fade": Default(0.8, "share", 0.5, 0.99, "judgement", "What of growth above or below that lasts a month."),
+    "numbers.wander": Default(0.12, "log", 0.02, 0.3, "judgement", "How far numbers stray from growth in a month."),
+    "numbers.growth_wander": Default(0.12, "per month", 0.01, 0.3, "judgement", "How far growth strays in a month."),
     "numbers.room": Default(
         1.67, "times", 1, 3.3, "derived", "Where growth ends, in times the number at which a bin is called crowded."
     ),

@@ -15,6 +15,7 @@ from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.checks import check
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.changes import next_changes, substrate_changes
+from workbook_tools.plan.estimates import estimate_all
 from workbook_tools.plan.happenings import happenings
 from workbook_tools.plan.rhythm import rhythm_of
 from workbook_tools.plan.tasks import due_tasks
@@ -73,8 +74,10 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     since = since or on - relativedelta(months=1)
     wording, unknown_region = wording_of(ledger.settings, REGION_OF_ORDER[reading.intake.order])
     rhythm, idle_settings = rhythm_of(ledger)
+    step("Learning from the log")
+    estimates = estimate_all(ledger, on)
     step("Working out what is due")
-    tasks, planning = due_tasks(ledger, rhythm, wording, on)
+    tasks, planning = due_tasks(ledger, rhythm, wording, on, estimates=estimates)
     paper = ledger.settings.find("paper")
     return Findings(
         source=shown_name(path),
@@ -85,12 +88,15 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
         ledger=ledger,
         tables=reading.intake.tables,
         notes=reading.intake.notes,
-        problems=tuple(in_cell_order(merged([*reading.problems, *unknown_region, *idle_settings, *planning]))),
+        problems=tuple(
+            in_cell_order(merged([*reading.problems, *unknown_region, *idle_settings, *planning, *estimates.problems]))
+        ),
         tasks=tuple(tasks),
         rhythm=rhythm,
         changes=tuple(substrate_changes(ledger)),
-        next_changes=tuple(next_changes(ledger, rhythm, wording, on)),
+        next_changes=tuple(next_changes(ledger, rhythm, wording, on, estimates)),
         happenings=tuple(happenings(ledger, since, on, wording)),
+        estimates=estimates,
     )
 
 

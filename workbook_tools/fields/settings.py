@@ -107,6 +107,14 @@ SETTINGS: tuple[Setting, ...] = (
         scoped=True,
     ),
     Setting(
+        "ceiling.leaf",
+        "Top up leaf litter at the latest after",
+        "Days between top-ups that are never passed, however long the litter seems to last.",
+        "days",
+        listed("leaf litter at the latest after; leaves at the latest after; leaf ceiling; litter ceiling"),
+        scoped=True,
+    ),
+    Setting(
         "every.change",
         "Change substrate at least every",
         "Days between changes of substrate, however good it looks.",

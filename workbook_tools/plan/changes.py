@@ -11,6 +11,8 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.values import Amount, Number
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan.history import History
+from workbook_tools.plan.learned.dates import learned_change
+from workbook_tools.plan.learned.records import Estimates, SubstrateForecast
 from workbook_tools.plan.records import NextChange, SubstrateChange
 from workbook_tools.plan.rhythm import SOURCES, Rhythm
 from workbook_tools.plan.wording import Wording
@@ -78,7 +80,9 @@ def _share(entry: Entry) -> float | None:
     return None
 
 
-def next_changes(ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date) -> tuple[NextChange, ...]:
+def next_changes(
+    ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date, estimates: Estimates | None = None
+) -> tuple[NextChange, ...]:
     """Say for every bin when its substrate is expected to need a change, and what that rests on.
 
     Fresh substrate lasts as many months as the default for the bin's appetite, medium when none is given. A change of
@@ -89,7 +93,10 @@ def next_changes(ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date) 
     Seen good or fresh when it should have been spent, it is due again at the next look. A first day stands for a vague
     date.
 
-    A starting guess, not an estimate: it knows nothing of how many animals there are, nor of what they eat.
+    That is a starting guess: it knows nothing of how many animals there are, nor of what they eat. Where
+    ``estimates`` learned enough of the bin, the day is that on which it is spent by them, never later than the longest
+    time between changes. What was seen worn out is due at once all the same.
+
     ``due`` is None for a bin that is gone, resting or a straggler tub, where neither start nor change is known, and
     where a change may have been made before the log began: no change is logged and by its start one was due before.
     """
@@ -98,7 +105,8 @@ def next_changes(ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date) 
     for change in substrate_changes(ledger):
         if change.when_first is not None and change.when_first <= on:
             made[change.bin].append(change)
-    return tuple(_next(bin, made[name], past, rhythm, wording, on) for name, bin in ledger.bins.items())
+    learned = estimates.substrate if estimates else {}
+    return tuple(_next(bin, made[name], past, rhythm, wording, learned.get(name)) for name, bin in ledger.bins.items())
 
 
 @dataclass(frozen=True)
@@ -136,8 +144,14 @@ def _clock(
 
 
 def _next(
-    bin: Bin, changes: Sequence[SubstrateChange], past: History, rhythm: Rhythm, wording: Wording, on: dt.date
+    bin: Bin,
+    changes: Sequence[SubstrateChange],
+    past: History,
+    rhythm: Rhythm,
+    wording: Wording,
+    learned: SubstrateForecast | None,
 ) -> NextChange:
+    on = past.on
     status = past.status[bin.name].word
     last = changes[-1].when_first if changes else None
     if status in ("gone", "resting", "straggler tub"):
@@ -157,6 +171,11 @@ def _next(
     if stated and seen_on is None and bin.word("substrate") in WORN:
         why = f"Your list of bins says that it is {bin.word('substrate')}."
         return NextChange(bin.name, on, why, last, (stated.cell.ref,))
+    ceiling = rhythm.days("every.change", bin)
+    change = learned_change(learned, clock.day if clock else None, ceiling, on, wording)
+    if change is not None:
+        where = (*(clock.where if clock else ()), *((looked.where,) if looked else ()))
+        return NextChange(bin.name, change.due, change.why, last, where)
     if clock is None:
         return NextChange(bin.name, None, "Not known: neither the start of the bin nor a change is logged.", last)
     due = clock.day + dt.timedelta(days=round(life.value * MONTH_DAYS - clock.age_days))

@@ -15,8 +15,11 @@ def every(interval: Interval, wording: Wording) -> str:
     return f"every {wording.count(interval.days, 'day')}{interval.whose}"
 
 
-def last_time(care: Care, entry: Entry, interval: Interval, wording: Wording) -> str:
-    """Say when a kind of care was last done, how often it is due, and what a vague date was counted from."""
+def last_time(care: Care, entry: Entry, interval: Interval, wording: Wording, rule: str = "") -> str:
+    """Say when a kind of care was last done, by which rule it is due, and what a vague date was counted from.
+
+    Without a ``rule`` it is due by the interval.
+    """
     assert entry.when is not None
     first = entry.when.first
     act = entry.act
@@ -26,7 +29,7 @@ def last_time(care: Care, entry: Entry, interval: Interval, wording: Wording) ->
         done = f"Last opened {wording.date(first)} ({ACTS[act].label})"
     if not entry.when.exact:
         done += f" (your log says only {wording.when(entry.when)})"
-    return f"{done}; {every(interval, wording)}."
+    return f"{done}; {rule or every(interval, wording)}."
 
 
 def first_time(started: When, interval: Interval, wording: Wording, *, new: bool) -> str:

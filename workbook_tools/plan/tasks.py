@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan import occasions, reasons
-from workbook_tools.plan.care import CARE, CHANGE, ORDER, TRAP, Care
+from workbook_tools.plan.care import CARE, CHANGE, ORDER, SPLIT, TRAP, Care
 from workbook_tools.plan.changes import next_changes
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
+from workbook_tools.plan.learned.dates import crowded_day, learned_day, why_split
+from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.records import Task
 from workbook_tools.plan.rhythm import Interval, Rhythm
 from workbook_tools.plan.rounds import Rounds
@@ -25,7 +27,12 @@ HORIZON_DAYS = 7
 
 
 def due_tasks(
-    ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date, horizon_days: int = HORIZON_DAYS
+    ledger: Ledger,
+    rhythm: Rhythm,
+    wording: Wording,
+    on: dt.date,
+    horizon_days: int = HORIZON_DAYS,
+    estimates: Estimates | None = None,
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
@@ -42,14 +49,18 @@ def due_tasks(
     bin of which nothing is logged has one line in place of one for each kind of care, and so has a kind of
     care never logged for any bin, or, if it isn't essential, none and a note.
 
+    With ``estimates``, moss corner, leaf litter and change of substrate are due by what was learned of a bin where
+    there are notes enough, never later than by the rhythm; food says how much to give; and a bin that is crowded, or
+    will be, is to be split.
+
     Returns
     -------
     list of Task, list of Problem
         The problem, if any, names the kinds of care that are left out because they were never logged.
     """
-    planner = _Planner(History.of(ledger, on), rhythm, wording, Rounds.of(ledger.settings))
+    planner = _Planner(History.of(ledger, on), rhythm, wording, Rounds.of(ledger.settings), estimates or Estimates(on))
     found = [due for bin in ledger.bins.values() for due in planner.of_bin(bin)]
-    changes = next_changes(ledger, rhythm, wording, on)
+    changes = next_changes(ledger, rhythm, wording, on, estimates)
     found += [
         Due(c.bin, *CHANGE, c.due, c.why, rests_on=c.rests_on, last=c.last, moves=False)
         for c in changes
@@ -106,6 +117,7 @@ class _Planner:
     rhythm: Rhythm
     wording: Wording
     rounds: Rounds
+    estimates: Estimates
 
     def placed(self, due: Due) -> tuple[dt.date, str]:
         """Move a due day to a round day and say so.
@@ -138,6 +150,7 @@ class _Planner:
             yield from (due for care in kinds if (due := self._care(bin, care, birth)) is not None)
             if status != "straggler tub":
                 yield from occasions.leftovers(bin, self.past, self.rhythm, self.wording)
+            yield from self._split(bin)
         if status == "quarantine":
             yield from occasions.quarantine_end(bin, self.past, self.rhythm, self.wording)
         yield from occasions.look_again(bin, self.past, self.wording)
@@ -155,11 +168,14 @@ class _Planner:
         interval = self.rhythm.days(care.every, bin)
         entry = self.past.latest(bin.name, care.acts)
         if entry is not None and entry.when is not None:
-            due = entry.when.first + dt.timedelta(days=interval.days)
-            why = reasons.last_time(care, entry, interval, self.wording)
-            due, more = self._seen_then(bin, care, entry, due)
             day = entry.when.first
-            return Due(bin.name, care.key, care.label, due, why + more, day, (entry.where,), last=day)
+            ceiling = self._ceiling(care, bin, interval)
+            latest = day + dt.timedelta(days=ceiling.days)
+            learned = learned_day(care.key, bin, day, latest, ceiling, self.estimates, self.wording)
+            why = reasons.last_time(care, entry, interval, self.wording, learned.rule)
+            due, more = self._seen_then(bin, care, entry, learned.due)
+            said = " ".join(part for part in (why, learned.more, *more) if part)
+            return Due(bin.name, care.key, care.label, due, said, day, (entry.where,), last=day)
         began = self.past.first_logged(care.acts)
         if began is None and care is not TRAP:
             if not self.rhythm.set_by_keeper(care.every):
@@ -190,23 +206,43 @@ class _Planner:
         rests_on = () if began and began > birth else (where,)
         return Due(bin.name, care.key, care.label, due, why, since, rests_on, moves=due > self.past.on)
 
-    def _seen_then(self, bin: Bin, care: Care, entry: Entry, due: dt.date) -> tuple[dt.date, str]:
+    def _ceiling(self, care: Care, bin: Bin, interval: Interval) -> Interval:
+        """The longest time that a learned day may lie ahead: the keeper's own rhythm, else the ceiling for it."""
+        leaf = self.estimates.leaf.get(bin.name) if care.key == "leaf" else None
+        if leaf is None or not leaf.basis.learned or interval.whose:
+            return interval
+        return self.rhythm.days("ceiling.leaf", bin)
+
+    def _split(self, bin: Bin) -> Iterator[Due]:
+        """A split or a bigger box, where the bin is crowded or will be by its learned number."""
+        numbers = self.estimates.numbers.get(bin.name)
+        due = crowded_day(numbers, self.past.on)
+        if numbers is not None and due is not None:
+            why = why_split(numbers, self.past.on, self.wording)
+            where = bin.facts["target"].cell.ref if "target" in bin.facts else bin.where
+            yield Due(bin.name, *SPLIT, due, why, rests_on=(where,), moves=False)
+
+    def _seen_then(self, bin: Bin, care: Care, entry: Entry, due: dt.date) -> tuple[dt.date, tuple[str, ...]]:
         """What was seen the last time: a dry moss corner that wasn't watered is due at once, a wet one needs none."""
         if care.key == "food" and occasions.leftovers_unseen(bin, self.past) and due <= self.past.on:
-            return due, f" {reasons.LOOK_FIRST}"
+            return due, (reasons.LOOK_FIRST,)
         if care.key != "moss":
-            return due, ""
+            return due, ()
         seen = self.past.latest(bin.name, ("moss",))
         if seen is None or seen.when is None or entry.when is None or seen.when.first < entry.when.first:
-            return due, ""
+            return due, ()
         state = seen.state("moss")
         watered = self.past.latest(bin.name, ("water",))
         wet_since = watered is not None and watered.when is not None and watered.when.first >= seen.when.first
-        if state in ("wet", "soaked") and not wet_since:
-            return due, f" It was {state} then, so look, but give no water unless it has dried."
+        if state in ("wet", "soaked") and not wet_since and not self._too_wet(bin):
+            return due, (f"It was {state} then, so look, but give no water unless it has dried.",)
         if state == "dry" and not wet_since and self.past.first_logged(("water",)) is not None:
-            return min(due, seen.when.first + dt.timedelta(days=1)), " It was dry then, and no water is logged since."
-        return due, ""
+            return min(due, seen.when.first + dt.timedelta(days=1)), ("It was dry then, and no water is logged since.",)
+        return due, ()
+
+    def _too_wet(self, bin: Bin) -> bool:
+        moss = self.estimates.moss.get(bin.name)
+        return moss is not None and bool(moss.too_wet)
 
     def of_all(self) -> Iterator[Due]:
         """One line for each kind of essential care that was never logged for any bin."""

@@ -92,6 +92,8 @@ _SAID_OF = {
     "moss": "the moss corner",
     "leftovers": "leftovers",
     "substrate": "the substrate",
+    "litter": "leaf litter",
+    "method": "how a count was made",
     "finding": "what was seen",
     "ventilation": "ventilation",
     "appetite": "appetite",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.problems import Problem
@@ -34,3 +35,4 @@ class Findings:
     changes: tuple[SubstrateChange, ...]
     next_changes: tuple[NextChange, ...]
     happenings: tuple[Happening, ...]
+    estimates: Estimates

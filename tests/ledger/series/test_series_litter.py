@@ -3,9 +3,9 @@ import math
 
 import pytest
 
-from tools.rows import amount, bin_row, log_row, settings
+from tools.rows import amount, bin_row, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
-from workbook_tools.ledger.series.litter import UNSEEN, floor_of, litter_series
+from workbook_tools.ledger.series.litter import LEFT, UNSEEN, floor_of, litter_series
 
 ON = dt.date(2026, 3, 31)
 
@@ -57,3 +57,12 @@ def test_a_full_layer_holds_at_least_the_larger_top_ups():
     made = litter_series(ledger(bin_row("A"), *(top(f"2026-03-0{n}", 5) for n in range(1, 6))), ON)
     assert made.full[0] == 5
     assert litter_series(ledger(bin_row("A")), ON).full[0] == pytest.approx(1.65)
+
+
+def test_what_was_left_is_seen_before_a_top_up_and_takes_the_place_of_the_habit():
+    rows = [top("2026-03-01"), top("2026-03-09", leaf_left=words("little"))]
+    made = litter_series(ledger(bin_row("A"), *rows, log_row("2026-03-12", "A", leaf_left=words("plenty"))), ON)
+    assert [tuple(pair) for pair in zip(made.low, made.high, made.written, strict=True)] == [
+        (*LEFT["little"], 1),
+        (*LEFT["plenty"], 1),
+    ]

@@ -71,3 +71,18 @@ def test_share_of_a_change(facts, share):
 
 def test_nothing_known_is_no_rows():
     assert series(bin_row("A")).bin.size == 0
+
+
+def test_depth_is_a_share_of_the_deepest_since_the_last_change():
+    def depth(when, cm):
+        return log_row(when, "A", depth=amount(cm, "cm"))
+
+    made = series(
+        bin_row("A", depth=amount(8, "cm")),
+        depth("2026-01-01", 6),
+        change("2026-02-01"),
+        depth("2026-02-02", 10),
+        depth("2026-03-01", 5),
+    )
+    assert made.ratio.tolist() == pytest.approx([0.75, 1.0, 0.5])
+    assert series(bin_row("A"), depth("2026-01-01", 6)).ratio.size == 0

@@ -7,7 +7,7 @@ import math
 import re
 from dataclasses import dataclass
 
-from workbook_tools.intake.values import Amount, Number
+from workbook_tools.intake.values import Amount, Fact, Number
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, floats, ints, noted
 
@@ -36,6 +36,9 @@ class SubstrateSeries:
         Changes; the share replaced, 0 to 1, NaN for a part that isn't known.
     seen_bin, seen_day, low, high : (m,) arrays
         The share that could still be recognised before the change of that day, if there was one.
+    sunk_bin, sunk_day, ratio : (k,) arrays
+        Depths found, as a share of the deepest one written since the substrate was last renewed, that of the list of
+        bins among them.
     """
 
     bin: Days
@@ -45,6 +48,9 @@ class SubstrateSeries:
     seen_day: Days
     low: Floats
     high: Floats
+    sunk_bin: Days
+    sunk_day: Days
+    ratio: Floats
 
 
 def substrate_series(ledger: Ledger, on: dt.date) -> SubstrateSeries:
@@ -55,6 +61,7 @@ def substrate_series(ledger: Ledger, on: dt.date) -> SubstrateSeries:
     """
     changes: dict[tuple[int, int], float] = {}
     looks: dict[tuple[int, int], tuple[float, float]] = {}
+    depths: dict[tuple[int, int], float] = {}
     all_noted = list(noted(ledger, on, ACTS))
     logged = [
         n for n in all_noted if n.entry.act == "substrate_change" and "last_substrate_change" not in n.entry.facts
@@ -64,6 +71,8 @@ def substrate_series(ledger: Ledger, on: dt.date) -> SubstrateSeries:
         if one.entry.act == "substrate_look":
             if (found := _found(one.entry)) is not None:
                 looks[key] = found
+            if (depth := _depth(one.entry.facts.get("depth"))) > 0:
+                depths[key] = depth
             continue
         if "last_substrate_change" in one.entry.facts and _is_logged(one, logged):
             continue
@@ -71,6 +80,7 @@ def substrate_series(ledger: Ledger, on: dt.date) -> SubstrateSeries:
         changes[key] = 1 - (1 - changes.get(key, 0.0)) * (1 - share)
     made = sorted(changes, key=lambda key: (key[1], key[0]))
     seen = sorted(looks, key=lambda key: (key[1], key[0]))
+    sunk = _sunk(ledger, depths, changes)
     return SubstrateSeries(
         bin=ints([place for place, _ in made]),
         day=ints([day for _, day in made]),
@@ -79,7 +89,36 @@ def substrate_series(ledger: Ledger, on: dt.date) -> SubstrateSeries:
         seen_day=ints([day for _, day in seen]),
         low=floats([looks[key][0] for key in seen]),
         high=floats([looks[key][1] for key in seen]),
+        sunk_bin=ints([place for place, _, _ in sunk]),
+        sunk_day=ints([day for _, day, _ in sunk]),
+        ratio=floats([ratio for _, _, ratio in sunk]),
     )
+
+
+def _depth(fact: Fact | None) -> float:
+    if fact is None or not isinstance(fact.value, Amount) or fact.value.unit != "cm":
+        return 0.0
+    return best(fact.value.number, 0.0)
+
+
+def _sunk(
+    ledger: Ledger, depths: dict[tuple[int, int], float], changes: dict[tuple[int, int], float]
+) -> list[tuple[int, int, float]]:
+    """Depths as shares of the deepest known since the last change; a depth with nothing to compare says nothing."""
+    listed = [_depth(bin.facts.get("depth")) for bin in ledger.bins.values()]
+    deepest: dict[int, float] = {}
+    changed = {place: sorted(day for p, day in changes if p == place) for place, _ in depths}
+    before: dict[int, int] = {}
+    found = []
+    for place, day in sorted(depths, key=lambda key: (key[1], key[0])):
+        renewed = max((d for d in changed[place] if d < day), default=0)
+        if renewed != before.get(place):
+            before[place], deepest[place] = renewed, listed[place]
+        depth = depths[place, day]
+        if deepest[place] > 0:
+            found.append((place, day, min(depth / deepest[place], 1.0)))
+        deepest[place] = max(deepest[place], depth)
+    return found
 
 
 def _is_logged(one: Noted, logged: list[Noted]) -> bool:

@@ -11,7 +11,7 @@ from workbook_tools.problems import CellRef, Problem
 
 @dataclass(frozen=True, slots=True)
 class Range:
-    """A number with its 80 % interval: one chance in ten that it is below ``low``, and one that it is above ``high``."""
+    """A number with its 80 % interval: one chance in ten that it is below ``low``, one that it is above ``high``."""
 
     low: float
     middle: float

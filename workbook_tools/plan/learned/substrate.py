@@ -7,7 +7,7 @@ import math
 
 import numpy as np
 
-from workbook_tools.estimate.substrate import SUBSTRATE, Changes, Looks, Substrate, follow_substrate
+from workbook_tools.estimate.substrate import SUBSTRATE, Changes, Looks, Substrate, follow_substrate, looks_at_depth
 from workbook_tools.ledger.series.substrate import SubstrateSeries, substrate_series
 from workbook_tools.plan.learned.frame import Frame, range_of
 from workbook_tools.plan.learned.numbers import Numbers
@@ -23,8 +23,8 @@ def forecast_substrate(frame: Frame, numbers: Numbers, *, history: bool = True) 
     substrate, first_day = substrate_of(frame, series, numbers, history=history)
     months = frame.rhythm.days("lasts.substrate").days / 30.4375
     smallest = substrate.smallest_share(months)
-    looks = np.bincount(series.seen_bin, minlength=frame.size)
-    noted = {*series.bin.tolist(), *series.seen_bin.tolist()}
+    looks = np.bincount(np.concatenate([series.seen_bin, series.sunk_bin]), minlength=frame.size)
+    noted = {*series.bin.tolist(), *series.seen_bin.tolist(), *series.sunk_bin.tolist()}
     found = {}
     for place, bin in enumerate(frame.bins):
         known = place in noted or (bin.started is not None and bin.started.first <= frame.on)
@@ -53,9 +53,7 @@ def substrate_of(
     started = np.array([_start(bin.started.middle if bin.started else None) for bin in frame.bins], dtype=np.int64)
     substrate = follow_substrate(
         Changes(series.bin, series.day, series.share),
-        Looks(
-            series.seen_bin, series.seen_day, series.low, series.high, np.zeros(series.seen_bin.size, dtype=np.bool_)
-        ),
+        _looks(series),
         exposure=numbers.exposure(first_day, SUBSTRATE.power),
         first_day=first_day,
         species=frame.species,
@@ -84,6 +82,19 @@ def simple_substrate(frame: Frame, series: SubstrateSeries, place: int) -> dt.da
         return None
     days = (SUBSTRATE.fresh - SUBSTRATE.spent) / lost * (seen - reset)
     return dt.date.fromordinal(reset + int(days)) if days < 3650 else None
+
+
+def _looks(series: SubstrateSeries) -> Looks:
+    """What was seen, in words or shares, and what the depth says."""
+    sunk = looks_at_depth(series.sunk_bin, series.sunk_day, series.ratio)
+    found = np.zeros(series.seen_bin.size, dtype=np.bool_)
+    return Looks(
+        np.concatenate([series.seen_bin, sunk.bin]),
+        np.concatenate([series.seen_day, sunk.day]),
+        np.concatenate([series.low, sunk.low]),
+        np.concatenate([series.high, sunk.high]),
+        np.concatenate([found, sunk.after]),
+    )
 
 
 def _start(day: dt.date | None) -> int:
