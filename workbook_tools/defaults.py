@@ -88,7 +88,7 @@ DEFAULTS: dict[str, Default] = {
         0.85, "power", 0.5, 1, "judgement", "Litter use grows with the number of animals to this power."
     ),
     "litter.settles": Default(
-        0.5, "share", 0.25, 1, "derived", "What is left of the volume of loose leaf litter once it has settled, damp."
+        0.7, "share", 0.25, 1, "derived", "What is left of the volume of loose leaf litter once it has settled, damp."
     ),
     "litter.settling": Default(
         14, "days", 1, 60, "judgement", "How long leaf litter takes to settle by two thirds of the way."

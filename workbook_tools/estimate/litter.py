@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -48,6 +48,8 @@ class LitterSettings:
 
     usual: tuple[float, float, float]
     rot: float
+    settles: float
+    settling: float
     out: float
     scarce: float
     eye: float
@@ -61,16 +63,18 @@ class LitterSettings:
 LITTER = LitterSettings(
     usual=tuple(DEFAULTS[f"litter.use.{name}"].value / WEEK for name in APPETITES),  # type: ignore[arg-type]
     rot=DEFAULTS["litter.rot"].value / 365.25,
+    settles=DEFAULTS["litter.settles"].value,
+    settling=DEFAULTS["litter.settling"].value,
     out=DEFAULTS["litter.out"].value,
     scarce=DEFAULTS["litter.scarce"].value,
     eye=DEFAULTS["litter.eye"].value,
     slip=DEFAULTS["stock.slip"].value,
     unwritten=DEFAULTS["stock.unwritten"].value,
     power=DEFAULTS["litter.power"].value,
-    wander=Wander(DEFAULTS["litter.walk"].value, apart=0.8, species=0.4, between=0.5, reach=3.5),
+    wander=Wander(DEFAULTS["litter.walk"].value, apart=0.8, species=0.6, between=0.5, reach=3.5),
 )
 
-HABIT_LOW, HABIT_HIGH, HABIT_EYE, HABIT_SLIP = 0.03, 0.75, 0.12, 0.3
+HABIT_LOW, HABIT_HIGH, HABIT_EYE, HABIT_SLIP = 0.05, 0.6, 0.1, 0.25
 """A keeper who tops up without a word on the level usually found some, but no full layer: in shares of one."""
 
 
@@ -137,7 +141,7 @@ class Litter:
     left
         (3, B) litres: 10, 50 and 90 %.
     week
-        (3, B) litres used in the coming week if there is plenty.
+        (3, B) loose litres to give for what is used in the coming week if there is plenty.
     runs_out
         (3, B) days from now; 0 is "already", never more than ten years.
     beyond
@@ -197,7 +201,7 @@ def follow_litter(
     full
         (B,) litres of a full layer; where NaN it is guessed from the top-ups (`guess_full`).
     start_day
-        (B,) day each bin was set up; before it nothing is followed.
+        (B,) day each bin was set up; before it nothing is followed. Without it all are older than ``first_day``.
     ahead, ahead_sd
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
     horizon
@@ -220,13 +224,15 @@ def follow_litter(
     bins = len(layer)
     days = sane_exposure(exposure, settings.power)
     use = Eaten(layer[:, None], settings.scarce, settings.rot)
-    starts = np.full(bins, first_day) if start_day is None else start_day
+    starts = np.full(bins, first_day - 1) if start_day is None else start_day
     begun = np.arange(first_day, first_day + days.shape[1]) >= starts[:, None]
-    events = litter_events(top_ups, sights, layer, starts, settings)
+    loose = still_loose(top_ups, layer, first_day, days.shape[1], settings)
+    events = litter_events(top_ups, sights, layer, starts, first_day, settings)
+    events = lowered(events.within(first_day, first_day + days.shape[1] - 1), loose, first_day)
     supply = believe(
         use,
         events,
-        usual=np.array(settings.usual)[appetite],
+        usual=settings.settles * np.array(settings.usual)[appetite],
         species=species,
         appetite=appetite,
         exposure=np.where(begun, days, 0.0),
@@ -239,18 +245,19 @@ def follow_litter(
     stock = supply.outlook.stock
     left = [mixture_quantile(stock.weight, stock.mean, np.sqrt(stock.variance), share) for share in SHARES]
     runs_out, beyond = supply.outlook.out_by(settings.out * layer[:, None])
-    week = supply.outlook.exposure.until(WEEK)[0][:, 0]
-    used = (events.order != START) & (events.slip < HABIT_SLIP) & (events.day < first_day + days.shape[1])
+    week = supply.outlook.exposure.until(WEEK)[0][:, 0] / settings.settles
+    used = (events.order != START) & (events.slip < HABIT_SLIP)
+    settles = np.exp(-np.array(horizon) / settings.settling)
     return Litter(
-        left=np.maximum(np.stack(left), 0.0),
+        left=np.maximum(np.stack(left), 0.0) + loose[:, -1],
         week=supply.rate_quantiles() * week,
         runs_out=runs_out,
         beyond=beyond,
-        notes=np.bincount(events.bin[used & (events.day >= first_day)], minlength=bins),
+        notes=np.bincount(events.bin[used], minlength=bins),
         full=layer,
         horizon=horizon,
-        path=supply.outlook.path(horizon),
-        past=None if supply.path is None else np.maximum(supply.path, 0.0),
+        path=supply.outlook.path(horizon) + loose[:, -1:] * settles,
+        past=None if supply.path is None else np.maximum(supply.path, 0.0) + loose,
         supply=supply,
     )
 
@@ -266,11 +273,13 @@ def guess_full(top_ups: TopUps, full: Floats) -> Floats:
     return np.where(np.isfinite(layer), layer, middle)
 
 
-def litter_events(top_ups: TopUps, sights: Sights, full: Floats, start_day: Ints, settings: LitterSettings) -> Events:
+def litter_events(
+    top_ups: TopUps, sights: Sights, full: Floats, start_day: Ints, first_day: int, settings: LitterSettings
+) -> Events:
     """Top-ups, looks, starts of bins, and the vague look that a top-up without words is."""
-    litres = np.where(np.isfinite(top_ups.litres), np.maximum(top_ups.litres, 0.0), full[top_ups.bin] / 2)
+    litres = _litres(top_ups, full)
     error = np.where(np.isfinite(top_ups.litres), 0.15, 0.5) * litres
-    given = Events.of(top_ups.bin, top_ups.day, CHANGED, litres, error)
+    given = Events.of(top_ups.bin, top_ups.day, CHANGED, settings.settles * litres, settings.settles * error)
     says = (sights.high >= sights.low) & ((sights.low > 0) | (sights.high < 1))
     at, layer = sights.bin[says], full[sights.bin[says]]
     low, high = sights.low[says], sights.high[says]
@@ -285,7 +294,7 @@ def litter_events(top_ups: TopUps, sights: Sights, full: Floats, start_day: Ints
         jump=settings.unwritten,
     )
     seen = Events(seen.bin, seen.day, np.where(sights.after[says], SEEN_AFTER, SEEN), *_rest(seen))
-    parts = [_starts(top_ups, full, start_day), given, seen]
+    parts = [_starts(top_ups, full, start_day, first_day), given, seen]
     if settings.habit:
         told = _key(at[~sights.after[says]], sights.day[says][~sights.after[says]])
         mute = ~np.isin(_key(top_ups.bin, top_ups.day), told) & (litres > 0)
@@ -304,12 +313,38 @@ def litter_events(top_ups: TopUps, sights: Sights, full: Floats, start_day: Ints
     return Events.joined(*parts)
 
 
-def _starts(top_ups: TopUps, full: Floats, start_day: Ints) -> Events:
+def still_loose(top_ups: TopUps, full: Floats, first_day: int, days: int, settings: LitterSettings) -> Floats:
+    """Litres (B, T) on the evening of each day that are only there because what was given hasn't settled yet."""
+    loose = np.zeros((len(full), days))
+    place = top_ups.day - first_day
+    here = (place >= 0) & (place < days)
+    np.add.at(loose, (top_ups.bin[here], place[here]), (1 - settings.settles) * _litres(top_ups, full)[here])
+    stays = np.exp(-1 / settings.settling)
+    for day in range(1, days):
+        loose[:, day] += stays * loose[:, day - 1]
+    return loose
+
+
+def lowered(events: Events, loose: Floats, first_day: int) -> Events:
+    """The looks without what was still loose then: that of the evening before, or after a top-up that of the day."""
+    place = events.day - first_day - np.where(events.order == SEEN_AFTER, 0, 1)
+    extra = np.where(place >= 0, loose[events.bin, np.maximum(place, 0)], 0.0)
+    extra = np.where((events.order == SEEN) | (events.order == SEEN_AFTER), extra, 0.0)
+    return replace(events, low=events.low - extra, high=events.high - extra)
+
+
+def _litres(top_ups: TopUps, full: Floats) -> Floats:
+    """Litres given, half a full layer where the amount isn't known."""
+    return np.where(np.isfinite(top_ups.litres), np.maximum(top_ups.litres, 0.0), full[top_ups.bin] / 2)
+
+
+def _starts(top_ups: TopUps, full: Floats, start_day: Ints, first_day: int) -> Events:
     """Each bin begins with some litter, or with none when its first was written down."""
     bins = len(full)
     first = top_ups.day - start_day[top_ups.bin]
     written = np.zeros(bins, dtype=bool)
     written[top_ups.bin[(first >= 0) & (first <= 1)]] = True
+    written &= start_day >= first_day
     mean = np.where(written, 0.0, 0.5 * full)
     return Events.of(np.arange(bins), start_day, START, mean, np.where(written, 0.05, 0.35) * full)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
+from scipy.special import wrightomega
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._grid import Floats, Ints
@@ -52,6 +53,7 @@ class SubstrateSettings:
 
     usual: tuple[float, float, float]
     microbes: float
+    scarce: float
     fresh: float
     spent: float
     eye: float
@@ -66,12 +68,15 @@ def _usual(name: str) -> float:
     stocking = DEFAULTS[f"substrate.animals.{name}"].value / 100
     eats = DEFAULTS["substrate.microbes"].value + math.pow(stocking, DEFAULTS["substrate.power"].value)
     life = DEFAULTS[f"substrate.life.{name}"].value * MONTH
-    return math.log(DEFAULTS["substrate.fresh"].value / DEFAULTS["substrate.spent"].value) / life / eats
+    fresh, spent = DEFAULTS["substrate.fresh"].value, DEFAULTS["substrate.spent"].value
+    half = DEFAULTS["substrate.scarce"].value
+    return (fresh - spent + half * math.log(fresh / spent)) / (1 + half) / life / eats
 
 
 SUBSTRATE = SubstrateSettings(
     usual=(_usual(APPETITES[0]), _usual(APPETITES[1]), _usual(APPETITES[2])),
     microbes=DEFAULTS["substrate.microbes"].value,
+    scarce=DEFAULTS["substrate.scarce"].value,
     fresh=DEFAULTS["substrate.fresh"].value,
     spent=DEFAULTS["substrate.spent"].value,
     eye=DEFAULTS["substrate.eye"].value,
@@ -83,16 +88,30 @@ SUBSTRATE = SubstrateSettings(
 
 
 @dataclass(frozen=True, eq=False)
-class Decay:
-    """The recognisable share falls by the same part for the same exposure. ``fresh`` is that of new substrate."""
+class Grazed:
+    """The recognisable share is eaten at its rate while there is plenty, less as it gets scarce.
+
+    Parameters
+    ----------
+    fresh
+        The share of new substrate.
+    scarce
+        The share at which half as much is eaten. With inf the same part of it goes in every day: plain decay.
+    """
 
     fresh: float
+    scarce: float
 
     def step(self, mean: Floats, variance: Floats, amount: Floats) -> tuple[Floats, Floats]:
-        """One day: the share falls to exp(-amount) of it. Error 15 % of the fall, hanging together for a while."""
-        stays = np.exp(-amount)
-        wobble = 8 * (self.day_noise() * amount * mean) ** 2 + 1e-7
-        return mean * stays, variance * stays**2 + wobble
+        """One day. ``amount`` (B, J) is the part that goes of a share of 1; it is known to 15 %."""
+        if np.isinf(self.scarce):
+            stays = np.exp(-amount)
+            used, keep = mean * (1 - stays), stays
+        else:
+            most = (1 + self.scarce) * amount
+            used = np.minimum(most * mean / (mean + self.scarce), mean)
+            keep = np.maximum(1 - most * self.scarce / (mean + self.scarce) ** 2, 0.0)
+        return mean - used, variance * keep**2 + 8 * (self.day_noise() * used) ** 2 + 1e-7
 
     def change(
         self, rows: Ints, mean: Floats, variance: Floats, size: Floats, size_sd: Floats
@@ -103,13 +122,18 @@ class Decay:
         return mean * (1 - part) + self.fresh * part, spread
 
     def clock(self, mean: Floats) -> tuple[Floats, Floats]:
-        """The natural log of the share, and its slope."""
+        """How much grazing the share has in it, and the slope of that."""
         some = np.maximum(mean, LEAST)
-        return np.log(some), 1 / some
+        if np.isinf(self.scarce):
+            return np.log(some), 1 / some
+        return (some + self.scarce * np.log(some)) / (1 + self.scarce), (1 + self.scarce / some) / (1 + self.scarce)
 
     def left(self, clock: Floats) -> Floats:
         """The share at that clock."""
-        return np.asarray(np.exp(clock))
+        if np.isinf(self.scarce):
+            return np.asarray(np.exp(clock))
+        half = self.scarce
+        return np.asarray(half * wrightomega((1 + half) * clock / half - np.log(half)))
 
     def idle(self, mean: Floats, threshold: Floats, days: float) -> Floats:
         """Nothing: what microbes do is part of the exposure."""
@@ -234,7 +258,7 @@ def follow_substrate(
     starts = np.full(bins, first_day - 1) if start_day is None else start_day
     begun = np.arange(first_day, first_day + days.shape[1]) >= starts[:, None]
     events = substrate_events(changes, looks, starts, first_day, settings)
-    use = Decay(settings.fresh)
+    use = Grazed(settings.fresh, settings.scarce)
     coming = exposure_ahead(days - settings.microbes, ahead, ahead_sd, settings.power)
     daily = coming.daily + settings.microbes
     supply = believe(
