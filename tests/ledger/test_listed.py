@@ -4,25 +4,8 @@ from tools.rows import amount, bin_row, day, number, words
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact
-from workbook_tools.ledger.listed import pieces, read_bins
+from workbook_tools.ledger.listed import read_bins
 from workbook_tools.problems import CellRef
-
-
-@pytest.mark.parametrize(
-    ("name", "parts"),
-    [
-        ("A04 / A05", ("A04", "A05")),
-        ("12+13", ("12", "13")),
-        ("A1, A2 & A3", ("A1", "A2", "A3")),
-        ("A1/2", ("A1/2",)),
-        ("Fog #2", ("Fog #2",)),
-        ("bin under stairs", ("bin under stairs",)),
-        ("moss + leaf", ("moss + leaf",)),
-        ("A1", ("A1",)),
-    ],
-)
-def test_pieces_are_split_only_for_codes_of_one_pattern(name, parts):
-    assert pieces(name) == parts
 
 
 def test_row_that_names_two_bins_makes_two_with_the_same_facts():

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 
 from workbook_tools.fields import BIN_FIELDS
@@ -10,25 +9,14 @@ from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import flat
-from workbook_tools.ledger.names import alike_key
+from workbook_tools.ledger.names import alike_key, pieces
 from workbook_tools.ledger.records import Bin, Entry, said
 from workbook_tools.problems import CellRef, Problem, merged
 
 LABELS = {field.key: field.label for field in BIN_FIELDS}
-CODE = re.compile(r"([A-Za-z]{1,4})?[ _-]?\d{1,4}[a-z]?")
-SEPARATORS = re.compile(r"\s*[/+&,;]\s*|\s+and\s+")
 ABSENT_NAMES = ("", "-", "–", "—", "?")
 FEW = 0.25
 """Plain numbers with a stroke between (``12/13``) are two bins only while no more of the names than this look so."""
-
-
-def pieces(name: str) -> tuple[str, ...]:
-    """Split a text that names several bins by codes of one pattern, such as ``A04 / A05``; else leave it whole."""
-    parts = [part for part in SEPARATORS.split(name.strip()) if part]
-    codes = [CODE.fullmatch(part) for part in parts]
-    if len(parts) > 1 and all(codes) and len({(code[1] or "").casefold() for code in codes if code}) == 1:
-        return tuple(dict.fromkeys(parts))
-    return (name.strip(),)
 
 
 def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Problem], int]:
