@@ -24,6 +24,7 @@ def test_the_stages_run_in_order_and_name_themselves(tmp_path):
         "Opening the workbook",
         "Reading tables",
         "Sorting entries",
+        "Learning from the log",
         "Working out what is due",
         "Writing the report",
     ]

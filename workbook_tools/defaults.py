@@ -198,11 +198,14 @@ DEFAULTS: dict[str, Default] = {
     "numbers.growth.medium": Default(0.22, "per month", 0.05, 0.40, "derived", "Growth of medium eaters."),
     "numbers.growth.hearty": Default(0.45, "per month", 0.15, 0.75, "derived", "Growth of hearty eaters."),
     "numbers.thriving": Default(0.5, "share", 0.3, 1, "judgement", "What of that growth the bins of a room keep up."),
-    "numbers.unlike": Default(1.7, "times", 1, 3, "judgement", "How much wider than those ranges bins differ."),
-    "numbers.settled": Default(0.0, "per month", -0.05, 0.2, "judgement", "Growth that a bin settles to in time."),
-    "numbers.fade": Default(0.8, "share", 0.5, 0.99, "judgement", "What of growth above or below that lasts a month."),
-    "numbers.wander": Default(0.12, "log", 0.02, 0.3, "judgement", "How far numbers stray from growth in a month."),
-    "numbers.growth_wander": Default(0.12, "per month", 0.01, 0.3, "judgement", "How far growth strays in a month."),
+    "numbers.growth_spread": Default(0.2, "per month", 0.1, 0.4, "judgement", "How far bins differ in their growth."),
+    "numbers.start_part": Default(
+        0.4, "share", 0.12, 1.3, "judgement", "What a bin that was never counted holds of the number that crowds it."
+    ),
+    "numbers.settled": Default(0.03, "per month", -0.05, 0.2, "judgement", "Growth that a bin settles to in time."),
+    "numbers.fade": Default(0.85, "share", 0.5, 0.99, "judgement", "What of growth above or below that lasts a month."),
+    "numbers.wander": Default(0.15, "log", 0.02, 0.3, "judgement", "How far numbers stray from growth in a month."),
+    "numbers.growth_wander": Default(0.1, "per month", 0.01, 0.3, "judgement", "How far growth strays in a month."),
     "numbers.room": Default(
         1.67, "times", 1, 3.3, "derived", "Where growth ends, in times the number at which a bin is called crowded."
     ),
@@ -215,6 +218,8 @@ DEFAULTS: dict[str, Default] = {
     "numbers.plus": Default(4, "times", 2, 10, "judgement", "The most that 100+ may mean, in times 100."),
     "numbers.empty": Default(0.02, "share", 0.001, 0.2, "judgement", "Bins found empty that truly died out."),
     "numbers.horizon": Default(1095, "days", 90, 3650, "judgement", "How far ahead numbers are followed at most."),
+    # --- what is shown ---------------------------------------------------------------------------------------------
+    "due.ahead": Default(7, "days", 1, 60, "judgement", "How far ahead tasks are listed."),
     # --- reading dates ---------------------------------------------------------------------------------------------
     "date.first_year": Default(1971, "year", 1900, 2020, "judgement", "Dates before this year are not believed."),
     "date.years_ahead": Default(10, "years", 0, 50, "judgement", "Dates further ahead than this are not believed."),

@@ -17,6 +17,7 @@ from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.changes import next_changes, substrate_changes
 from workbook_tools.plan.estimates import estimate_all
 from workbook_tools.plan.happenings import happenings
+from workbook_tools.plan.history import History
 from workbook_tools.plan.rhythm import rhythm_of
 from workbook_tools.plan.tasks import due_tasks
 from workbook_tools.plan.wording import wording_of
@@ -77,7 +78,10 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     step("Learning from the log")
     estimates = estimate_all(ledger, on)
     step("Working out what is due")
-    tasks, planning = due_tasks(ledger, rhythm, wording, on, estimates=estimates)
+    past = History.of(ledger, on)
+    changes = substrate_changes(ledger)
+    expected = next_changes(past, changes, rhythm, wording, estimates)
+    tasks, planning = due_tasks(past, expected, rhythm, wording, estimates=estimates)
     paper = ledger.settings.find("paper")
     return Findings(
         source=shown_name(path),
@@ -86,6 +90,7 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
         region=wording.region,
         paper="Letter" if paper and str(paper.value).casefold() == "letter" else "A4",
         ledger=ledger,
+        past=past,
         tables=reading.intake.tables,
         notes=reading.intake.notes,
         problems=tuple(
@@ -93,9 +98,9 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
         ),
         tasks=tuple(tasks),
         rhythm=rhythm,
-        changes=tuple(substrate_changes(ledger)),
-        next_changes=tuple(next_changes(ledger, rhythm, wording, on, estimates)),
-        happenings=tuple(happenings(ledger, since, on, wording)),
+        changes=changes,
+        next_changes=expected,
+        happenings=happenings(ledger, changes, since, on, wording),
         estimates=estimates,
     )
 

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from tools.rows import amount, bin_row, day, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.changes import MONTH_DAYS, next_changes, substrate_changes
+from workbook_tools.plan.history import History
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.wording import Wording
 
@@ -21,8 +22,9 @@ def ledger_of(*rows):
 def nxt(*rows, log_begins="2019-01-01"):
     """The next change of A1, in a workbook whose log begins on some day."""
     rows = [*rows, bin_row("Z9"), log_row(log_begins, "Z9", "water")]
-    found = {change.bin: change for change in next_changes(ledger_of(*rows), Rhythm(), Wording(), ON)}
-    return found["A1"]
+    ledger = ledger_of(*rows)
+    found = next_changes(History.of(ledger, ON), substrate_changes(ledger), Rhythm(), Wording())
+    return {change.bin: change for change in found}["A1"]
 
 
 def changed(when, **fields):

@@ -6,6 +6,8 @@ from hypothesis import strategies as st
 
 from tools.rows import amount, bin_row, day, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
+from workbook_tools.plan.changes import next_changes, substrate_changes
+from workbook_tools.plan.history import History
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.rounds import round_days
 from workbook_tools.plan.tasks import ALL_BINS, due_tasks
@@ -17,7 +19,9 @@ ALL = "water+feed+leaf+calcium+substrate_look+hides+leftovers"
 
 def plan(*rows, on=ON, horizon_days=7, **values):
     ledger, _ = build_ledger([*rows], settings(**values), on=on)
-    return due_tasks(ledger, Rhythm(ledger.settings), Wording(), on, horizon_days)
+    past, rhythm = History.of(ledger, on), Rhythm(ledger.settings)
+    expected = next_changes(past, substrate_changes(ledger), rhythm, Wording())
+    return due_tasks(past, expected, rhythm, Wording(), horizon_days)
 
 
 def tasks(*rows, **more):

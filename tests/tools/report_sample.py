@@ -8,6 +8,7 @@ from workbook_tools.intake.settings import Settings, SettingValue
 from workbook_tools.intake.tables import Heading, Table
 from workbook_tools.intake.values import Amount, Fact, Number, When, Words
 from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
 from workbook_tools.plan.rhythm import Rhythm
@@ -210,7 +211,8 @@ def sample(**changes):
         ),
         "estimates": Estimates(ON),
     }
-    return Findings(**{**made, **changes})
+    made |= changes
+    return Findings(**{"past": History.of(made["ledger"], made["on"]), **made})
 
 
 def _facts(code, text):

@@ -81,9 +81,15 @@ def _share(entry: Entry) -> float | None:
 
 
 def next_changes(
-    ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date, estimates: Estimates | None = None
+    past: History,
+    changes: Sequence[SubstrateChange],
+    rhythm: Rhythm,
+    wording: Wording,
+    estimates: Estimates | None = None,
 ) -> tuple[NextChange, ...]:
     """Say for every bin when its substrate is expected to need a change, and what that rests on.
+
+    ``changes`` are those of :func:`substrate_changes`; ones after the day of ``past`` are passed over.
 
     Fresh substrate lasts as many months as the default for the bin's appetite, medium when none is given. A change of
     the share f takes f of the age away (age becomes age x (1 - f)), which is the rule R <- R (1 - f) + f for a
@@ -100,13 +106,13 @@ def next_changes(
     ``due`` is None for a bin that is gone, resting or a straggler tub, where neither start nor change is known, and
     where a change may have been made before the log began: no change is logged and by its start one was due before.
     """
-    past = History.of(ledger, on)
-    made: dict[str, list[SubstrateChange]] = {name: [] for name in ledger.bins}
-    for change in substrate_changes(ledger):
-        if change.when_first is not None and change.when_first <= on:
+    bins = past.ledger.bins
+    made: dict[str, list[SubstrateChange]] = {name: [] for name in bins}
+    for change in changes:
+        if change.when_first is not None and change.when_first <= past.on:
             made[change.bin].append(change)
     learned = estimates.substrate if estimates else {}
-    return tuple(_next(bin, made[name], past, rhythm, wording, learned.get(name)) for name, bin in ledger.bins.items())
+    return tuple(_next(bin, made[name], past, rhythm, wording, learned.get(name)) for name, bin in bins.items())
 
 
 @dataclass(frozen=True)

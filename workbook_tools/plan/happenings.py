@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from workbook_tools.fields import ACTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
-from workbook_tools.plan.changes import substrate_changes
 from workbook_tools.plan.records import Happening, SubstrateChange
 from workbook_tools.plan.wording import Wording
 
@@ -28,7 +27,9 @@ INTO = {"split": "split off {bin}", "move_up": "moved from {bin}", "animals_out"
 """What is said of the bin that animals went to."""
 
 
-def happenings(ledger: Ledger, since: dt.date, on: dt.date, wording: Wording) -> tuple[Happening, ...]:
+def happenings(
+    ledger: Ledger, changes: Sequence[SubstrateChange], since: dt.date, on: dt.date, wording: Wording
+) -> tuple[Happening, ...]:
     """List what changed in each bin from ``since`` to ``on``, both days included, by bin and then by day.
 
     Bins new or gone, put aside or back, moved, split, animals in and out, deaths, substrate changed. Nothing is kept
@@ -40,7 +41,7 @@ def happenings(ledger: Ledger, since: dt.date, on: dt.date, wording: Wording) ->
             continue
         if entry.act in WHAT:
             found += _of_entry(entry, ledger, wording)
-    for change in substrate_changes(ledger):
+    for change in changes:
         if change.when_first and change.when_last and change.when_first <= on and change.when_last >= since:
             found.append(_substrate(change, wording))
     order = {name: place for place, name in enumerate(ledger.bins)}

@@ -11,26 +11,25 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan import occasions, reasons
 from workbook_tools.plan.care import CARE, CHANGE, ORDER, SPLIT, TRAP, Care
-from workbook_tools.plan.changes import next_changes
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.dates import crowded_day, learned_day, why_split
 from workbook_tools.plan.learned.records import Estimates
-from workbook_tools.plan.records import Task
+from workbook_tools.plan.records import NextChange, Task
 from workbook_tools.plan.rhythm import Interval, Rhythm
 from workbook_tools.plan.rounds import Rounds
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef, Problem
 
 ALL_BINS = "all bins"
-HORIZON_DAYS = 7
+HORIZON_DAYS = round(DEFAULTS["due.ahead"].value)
 
 
 def due_tasks(
-    ledger: Ledger,
+    past: History,
+    changes: Sequence[NextChange],
     rhythm: Rhythm,
     wording: Wording,
-    on: dt.date,
     horizon_days: int = HORIZON_DAYS,
     estimates: Estimates | None = None,
 ) -> tuple[list[Task], list[Problem]]:
@@ -40,7 +39,7 @@ def due_tasks(
     tasks stand together: by their day, a change of substrate last. A look at leftovers that falls on the round of the
     bin's next feeding is part of it and no line of its own.
 
-    Resting and gone bins, and those that begin after ``on``, have no tasks; a straggler tub has only its moss corner
+    Changes of substrate are those that ``changes`` expects. Resting and gone bins, and those that begin later, have no tasks; a straggler tub has only its moss corner
     and its trap. A due day is the last time plus the interval, moved to a round day, a change of
     substrate and a look the keeper asked for excepted. For a new bin it counts from its
     start. What was never logged for a bin that isn't known to have begun since it was logged for others is due today
@@ -58,9 +57,9 @@ def due_tasks(
     list of Task, list of Problem
         The problem, if any, names the kinds of care that are left out because they were never logged.
     """
-    planner = _Planner(History.of(ledger, on), rhythm, wording, Rounds.of(ledger.settings), estimates or Estimates(on))
+    ledger, on = past.ledger, past.on
+    planner = _Planner(past, rhythm, wording, Rounds.of(ledger.settings), estimates or Estimates(on))
     found = [due for bin in ledger.bins.values() for due in planner.of_bin(bin)]
-    changes = next_changes(ledger, rhythm, wording, on, estimates)
     found += [
         Due(c.bin, *CHANGE, c.due, c.why, rests_on=c.rests_on, last=c.last, moves=False)
         for c in changes
@@ -157,8 +156,7 @@ class _Planner:
 
     def _doubtful(self, bin: Bin) -> bool:
         """Whether a bin that only the log names may be a slip of the pen: there is a list, and it has few days."""
-        has_list = any(other.listed for other in self.past.ledger.bins.values())
-        return has_list and self.past.days_logged.get(bin.name, 0) < DEFAULTS["unlisted.days"].value
+        return self.past.has_list and self.past.days_logged.get(bin.name, 0) < DEFAULTS["unlisted.days"].value
 
     def _is_new(self, bin: Bin, birth: dt.date | None) -> bool:
         week = self.rhythm.days("every.moss", bin).days

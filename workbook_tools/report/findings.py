@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
 from workbook_tools.plan.rhythm import Rhythm
@@ -27,6 +28,7 @@ class Findings:
     region: str
     paper: str
     ledger: Ledger
+    past: History
     tables: tuple[Table, ...]
     notes: tuple[str, ...]
     problems: tuple[Problem, ...]

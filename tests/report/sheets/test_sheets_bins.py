@@ -22,7 +22,17 @@ def lines(*entries, bins=None, **more):
 
 def test_last_days_are_the_latest_up_to_the_day_of_the_report():
     (line,) = lines(entry("water", 9), entry("water", 3), entry("feed", 20), entry("water", -2))
-    assert line.last == {"water": ON - dt.timedelta(days=3), "feed": ON - dt.timedelta(days=20)}
+    assert {act: day for act, day in line.last.items() if day} == {
+        "water": ON - dt.timedelta(days=3),
+        "feed": ON - dt.timedelta(days=20),
+    }
+
+
+def test_month_that_is_not_over_counts_as_on_the_sheet_due():
+    month = When(ON.replace(day=1), ON.replace(day=28) + dt.timedelta(days=4))
+    (line,) = lines(entry("water", 60), Entry("water", month, ("A01",), CellRef("Log", 12), {}))
+    assert line.last["water"] == WORDING.when(month)
+    assert sum(line.weeks) == 2
 
 
 def test_weeks_end_on_the_day_of_the_report():
