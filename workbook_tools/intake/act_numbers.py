@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.act_text import Quantity
-from workbook_tools.intake.amounts import Measures, read_amount, read_share
+from workbook_tools.intake.amounts import LOOSE_SHARES, PARTS, WHOLE, Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.date_words import fold, months
 from workbook_tools.intake.decimals import Decimal
 from workbook_tools.intake.lexicon import COUNTED, WordsFound
+from workbook_tools.intake.number_words import tidy
 from workbook_tools.intake.numbers import NumberReading, read_number
 from workbook_tools.intake.values import Fact, Words
 from workbook_tools.problems import Problem
@@ -30,14 +33,13 @@ _PLACED_BARE = frozenset({"water", "feed"})
 """Acts behind which a number without a unit is an amount: millilitres of water, pieces of food."""
 _FRACTION = re.compile(r"\d+\s*/\s*\d+|[½⅓⅔¼¾⅕⅛]|%")
 _DAY_MONTH = re.compile(r"\d{1,2}[\s./-]+([^\W\d_]{3,9})\.?")
-_THOUSANDS = re.compile(r"\d{1,3}[.,]\d{3}")
+_THOUSANDS = re.compile(r"[1-9]\d{0,2}([.,])\d{3}")
 
 
 def impossible(text: str, reading: NumberReading) -> bool:
     """Whether a number read from a cell can't be a count of animals.
 
-    So are numbers below nothing, parts of one, percentages, a day and month that a program made of ``10-12``, and
-    ``100.000``, which may be a hundred or a hundred thousand.
+    So are numbers below nothing, parts of one, percentages, and a day and month that a program made of ``10-12``.
     """
     number = reading.number
     if number is None:
@@ -46,14 +48,23 @@ def impossible(text: str, reading: NumberReading) -> bool:
         return True
     if number.exact and number.best != int(number.best):
         return True
-    if reading.rest and (found := _DAY_MONTH.fullmatch(fold(text))):
-        return found[1] in months()
-    return bool(number.exact and number.best < 1000 and _THOUSANDS.fullmatch(text.strip()))
+    found = _DAY_MONTH.fullmatch(fold(text)) if reading.rest else None
+    return found is not None and found[1] in months()
+
+
+def in_thousands(text: str, decimal: Decimal) -> NumberReading | None:
+    """Read ``1.200`` as twelve hundred animals, whatever the decimal mark; None for any other text, or if too many."""
+    found = _THOUSANDS.fullmatch(text.strip())
+    reading = read_number(text, "," if found[1] == "." else ".") if found and decimal == found[1] else None
+    if reading is None or reading.number is None or reading.number.best > DEFAULTS["usual.count"].high:
+        return None
+    facts = {"value": text, "number": f"{reading.number.best:g}"}
+    return replace(reading, guessed=True, code="numbers.separator_open", facts=facts)
 
 
 def is_share(text: str) -> bool:
     """Whether a text is written as a share: a fraction, a percentage, or words such as 'half'."""
-    written = bool(_FRACTION.search(text)) or not any(ch.isdigit() for ch in text)
+    written = bool(_FRACTION.search(text)) or tidy(text).strip("!*? ~") in {*PARTS, *WHOLE, *LOOSE_SHARES}
     return written and read_share(text).amount is not None
 
 
@@ -92,6 +103,8 @@ def _fact(key: str, one: Quantity, cell: Cell, decimal: Decimal, measures: Measu
             return []
         usual = "count" if key == "feed" else usual
     amount = read_amount(one.text, usual, measures, decimal).amount
+    if amount is None and key == "feed":
+        amount = read_amount(one.text, "count", measures, decimal).amount
     if amount is None or (one.unit and amount.unit not in _UNITS.get(usual, usual).split()):
         return []
     return [Fact(field, amount, cell, amount.guessed or not one.unit)]

@@ -36,6 +36,7 @@ _QUANTITY = re.compile(
 )
 _NAMED_BY_NUMBER = re.compile(r"\b(?:shelf|rack|bin|box|tub|no|nr|row|level|line|day|week|page)\.?\s*$", re.IGNORECASE)
 """Words behind which a number is part of a name."""
+_PAST = re.compile(r"fed|gave|took|sold|(?!feed$|need$)\w+ed")
 _FIRST = 0xE000
 _KEPT_UNITS = frozenset({"l", "ml", "g", "count", "percent", "degC", "degF"})
 _SHARES = sorted(
@@ -101,7 +102,7 @@ def parts_of(text: str, measures: Measures) -> list[Part]:
         if NOT.intersection(words.split()) or _NOT_YET.search(words):
             denied = "said"
         else:
-            denied = "joined" if on and denied and not first.endswith("ed") else ""
+            denied = "joined" if on and denied and not _PAST.fullmatch(first) else ""
         asked = "?" in piece
         parts.append(_part(piece, numbers, measures, "asked" if asked and denied != "said" else denied))
         if asked and on and len(parts) > 1 and not parts[-2].undone:

@@ -116,11 +116,14 @@ def for_one_act(
     col = log.column("did")
     if not act or not col:
         return log, act
-    cells = [cell for cell in columns[col] if cell.text.strip().casefold() not in _MARKS]
-    known = [found.keys for cell in cells if (found := lexicon.read_acts(cell.text)).keys and not found.guessed]
-    if sum(act not in keys for keys in known) > len(cells) / 2:
+    texts = [cell.text for cell in columns[col] if cell.text.strip().casefold() not in _MARKS]
+    read = [lexicon.read_acts(text) for text in texts]
+    if sum(bool(found.keys) and not found.guessed and act not in found.keys for found in read) > len(texts) / 2:
         return log, ""
-    if cells and sum(act in keys for keys in known) <= len(cells) / 2:
+    if (
+        texts
+        and sum((act in found.keys and not found.guessed) or bool(found.undone) for found in read) <= len(texts) / 2
+    ):
         key = _OBJECT.get(act, "note")
         if key not in REPEATABLE and log.column(key):
             key = "note"

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from workbook_tools.fields import Field, Kind
-from workbook_tools.intake.act_numbers import impossible, numbers_of
+from workbook_tools.intake.act_numbers import impossible, in_thousands, numbers_of
 from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.dates import DateStyle, read_date
@@ -93,7 +93,10 @@ def _time(cell: Cell, place: Place, context: Context) -> Meaning:
 
 
 def _number(cell: Cell, place: Place, context: Context) -> Meaning:
-    reading = read_number(cell.value if _is_number(cell.value) else cell.text, context.decimal)
+    written = not _is_number(cell.value)
+    reading = (in_thousands(cell.text, context.decimal) if written else None) or read_number(
+        cell.text if written else cell.value, context.decimal
+    )
     if reading.number and impossible(cell.text, reading):
         return [], _problem("numbers.impossible_count", {"value": cell.text}, cell)
     facts = [Fact(place.field.key, reading.number, cell, reading.guessed)] if reading.number else []

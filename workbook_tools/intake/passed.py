@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.date_shapes import Shape, shape_of
 from workbook_tools.intake.headings import plain
+from workbook_tools.intake.profile import is_date
 from workbook_tools.intake.regions import Region
 from workbook_tools.intake.tables import Role
 
@@ -102,7 +103,7 @@ def _is_title(region: Region, filled: Mapping[int, Cell], keys: Sequence[int]) -
     if len(filled) != 1 or len(region.headings) < 3:
         return False
     col, cell = next(iter(filled.items()))
-    if col != region.area.left or not isinstance(cell.value, str):
+    if col != region.area.left or not isinstance(cell.value, str) or is_date(cell):
         return False
     return col not in keys or len(plain(cell.text).split()) > 2 or "=" in cell.text
 
@@ -120,7 +121,7 @@ def _names_alone(cells: Mapping[int, Mapping[int, Cell]], keys: Sequence[int]) -
     """
     named = {row: filled[keys[0]] for row, filled in cells.items() if keys and keys[0] in filled}
     alone = {row: cell for row, cell in named.items() if len(cells[row]) == 1 and isinstance(cell.value, str)}
-    if 2 * len(alone) >= len(named):
+    if 2 * len(alone) > len(named):
         return frozenset()
     forms = {_form(cell.text) for row, cell in named.items() if row not in alone} - {""}
     return frozenset(row for row, cell in alone.items() if _form(cell.text) not in forms)

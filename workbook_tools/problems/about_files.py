@@ -142,10 +142,10 @@ FILES: dict[str, Kind] = {
     ),
     "tables.none": Kind(
         Severity.STOPS,
-        "No list of bins and no log was found. Looked for a row of headings with 'Bin' or 'Date' beside others; "
-        "found {found}.",
-        "Put headings such as Date, Bin and Done over the columns, or start from the blank workbook: "
-        "frassbook new FILE.xlsx.",
+        "No list of bins and no log was found. Looked for a row of English headings, one of them for the bins, such as "
+        "'Bin', 'Box' or 'Name', or for the date, and one more that is known; found {found}.",
+        "Put headings such as Date, Bin and Done over the columns (docs/columns.md lists those known), or start from "
+        "the blank workbook: frassbook new FILE.xlsx.",
     ),
     "tables.title": Kind(
         Severity.KEPT, "A row with a single text was taken for a title.", "Nothing, if that is right."

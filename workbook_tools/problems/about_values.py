@@ -57,8 +57,9 @@ VALUES: dict[str, Kind] = {
     ),
     "dates.month_year": Kind(
         Severity.KEPT,
-        "'{value}' was taken as a month and a year, {month}, because it is no day and month.",
+        "'{value}' was taken as a month and a year, {month}.",
         "Write the month as a word.",
+        "{count} cells of this column were taken as a month and a year, such as {examples}.",
     ),
     "dates.serial": Kind(
         Severity.KEPT,
