@@ -35,12 +35,8 @@ def test_problems_of_all_stages_come_in_cell_order(tmp_path):
 
     reading = pipeline.read(path, ON)
 
-    assert [(str(p.where), p.code) for p in reading.problems] == [
-        ("Log!A4", "ledger.future"),
-        ("Log!B4", "bins.unlisted"),
-        ("Log!C3", "words.unknown"),
-    ] or sorted(reading.problems, key=lambda p: p.where) == list(reading.problems)
-    assert {p.code for p in reading.problems} >= {"words.unknown", "bins.unlisted", "ledger.future"}
+    assert [p.code for p in reading.problems] == ["words.unknown", "ledger.future", "bins.unlisted"]
+    assert sorted(reading.problems, key=lambda p: p.where) == list(reading.problems)
 
 
 def test_since_is_a_month_before_unless_told(tmp_path):

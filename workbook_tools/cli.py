@@ -72,6 +72,8 @@ def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None) -> 
         out = out or pipeline.report_name(file, on)
         findings = pipeline.report(file, out, on, since, step)
     click.echo(screen.in_one_line(findings, out))
+    for line in findings.lost:
+        click.echo(line, err=True)
     for line in screen.left_out_lines(findings.problems):
         click.echo(line, err=True)
     _end(findings.problems)

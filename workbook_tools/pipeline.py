@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dateutil.relativedelta import relativedelta
@@ -26,8 +26,8 @@ from workbook_tools.report.blank import blank_sheets
 from workbook_tools.report.build import report_sheets
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.own import TITLE, filled_boxes, is_own_report
-from workbook_tools.report.saving import CannotWrite
-from workbook_tools.report.writer import write_workbook
+from workbook_tools.report.saving import CannotWrite, save
+from workbook_tools.report.writer import Written, draw, write_workbook
 
 Step = Callable[[str], None]
 BLANK_MADE = dt.date(2026, 1, 1)
@@ -119,8 +119,16 @@ def report(path: Path, out: Path, on: dt.date, since: dt.date | None = None, ste
     findings = find(path, on, since, step)
     step("Writing the report")
     title = f"{TITLE}: {findings.source}, {on.isoformat()}"
-    write_workbook(report_sheets(findings), out, region=findings.region, paper=findings.paper, created=on, title=title)
+    content, written = _drawn(findings, title)
+    if written.says:
+        findings = replace(findings, lost=written.says)
+        content, _ = _drawn(findings, title)
+    save(content, out)
     return findings
+
+
+def _drawn(findings: Findings, title: str) -> tuple[bytes, Written]:
+    return draw(report_sheets(findings), region=findings.region, paper=findings.paper, created=findings.on, title=title)
 
 
 def _may_write(out: Path, path: Path) -> None:

@@ -12,6 +12,7 @@ import openpyxl
 import pytest
 from click.testing import CliRunner
 
+from tools.drawn import reopened
 from tools.grid import workbook_from_text
 from workbook_tools.cli import cli
 from workbook_tools.report import saving
@@ -262,3 +263,19 @@ def test_without_a_day_the_report_is_for_today(keeper: Path, tmp_path: Path):
     run("report", keeper, "-o", second, "--on", dt.date.today().isoformat())  # noqa: DTZ011
 
     assert digest(first) == digest(second)
+
+
+def test_what_the_report_could_not_hold_is_said_on_screen_and_in_the_report(tmp_path: Path):
+    folder = tmp_path / "mine"
+    folder.mkdir()
+    (folder / "Bins.csv").write_text(f"Bin,Species,Place\nA1,{'x' * 40_000},shelf\ufffeA\n", encoding="utf-8")
+    out = tmp_path / "out.xlsx"
+
+    status, said = run("report", folder, "-o", out, "--on", "2025-03-20")
+
+    assert status == 0
+    lost = [line for line in said.splitlines() if line.startswith("Texts")]
+    assert [line.split(" in ")[0] for line in lost] == ["Texts cut short", "Texts"]
+    page = reopened(out.read_bytes())["How it was read"]
+    shown = [cell.value for row in page.iter_rows() for cell in row if isinstance(cell.value, str)]
+    assert [f"- {line}" in shown for line in lost] == [True, True]

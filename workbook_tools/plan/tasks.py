@@ -39,8 +39,8 @@ def due_tasks(
     tasks stand together: by their day, a change of substrate last. A look at leftovers that falls on the round of the
     bin's next feeding is part of it and no line of its own.
 
-    Changes of substrate are those that ``changes`` expects. Resting and gone bins, and those that begin later, have no tasks; a straggler tub has only its moss corner
-    and its trap. A due day is the last time plus the interval, moved to a round day, a change of
+    Changes of substrate are those that ``changes`` expects. Resting and gone bins, and those that begin later, have
+    no tasks; a straggler tub has only its moss corner and its trap. A due day is the last time plus the interval, moved to a round day, a change of
     substrate and a look the keeper asked for excepted. For a new bin it counts from its
     start. What was never logged for a bin that isn't known to have begun since it was logged for others is due today
     at the soonest: it isn't known to be late. A

@@ -38,3 +38,5 @@ class Findings:
     next_changes: tuple[NextChange, ...]
     happenings: tuple[Happening, ...]
     estimates: Estimates
+    lost: tuple[str, ...] = ()
+    """What the report itself couldn't hold, a sentence each."""

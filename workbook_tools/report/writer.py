@@ -16,7 +16,7 @@ from workbook_tools.problems import column_letters
 from workbook_tools.report.columns import Place, SheetSpec, Spark, Value
 from workbook_tools.report.layout import FILTER_WIDTH, Layout, Line, PlacedTable, lay_out
 from workbook_tools.report.measure import line_count, row_height, text_width
-from workbook_tools.report.plain import plain
+from workbook_tools.report.plain import LONGEST, plain
 from workbook_tools.report.saving import save
 from workbook_tools.report.styles import DATED, FONT, FONT_SIZE, SPARK_INK, STYLES, TONES
 
@@ -30,11 +30,21 @@ _TABLE_STYLE = "Table Style Light 1"
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """What was written: characters cut from too long texts, characters replaced, links left out as too many."""
+    """What was lost in writing: cells with a text cut short, cells with characters replaced, links left out."""
 
     cut: int = 0
     replaced: int = 0
     unlinked: int = 0
+
+    @property
+    def says(self) -> tuple[str, ...]:
+        """What was lost, a sentence each; empty when nothing was."""
+        lost = (
+            (self.cut, f"Texts cut short in this report, since a cell holds {LONGEST:,} characters at most"),
+            (self.replaced, "Texts in this report with \ufffd in place of characters that no workbook can hold"),
+            (self.unlinked, f"Links left out of this report, since a sheet holds {_MOST_LINKS:,} at most"),
+        )
+        return tuple(f"{what}: {number:,}." for number, what in lost if number)
 
 
 def write_workbook(
@@ -309,7 +319,7 @@ class _Drawing:
         made = plain(value)
         if made.cut or made.replaced:
             was = self.written
-            self.written = replace(was, cut=was.cut + made.cut, replaced=was.replaced + made.replaced)
+            self.written = replace(was, cut=was.cut + bool(made.cut), replaced=was.replaced + bool(made.replaced))
         return made.value
 
     def _format(self, style: str, tone: str = "", may_run: bool = False) -> Any:

@@ -65,7 +65,8 @@ def sheet(findings: Findings) -> SheetSpec:
             when_empty="No heading was found.",
         ),
     )
-    after = ("How values were read:", *(f"- {note}" for note in findings.notes)) if findings.notes else ()
+    notes = (*findings.notes, *findings.lost)
+    after = ("How values were read:", *(f"- {note}" for note in notes)) if notes else ()
     return SheetSpec(NAME, answer(findings, wording), tables, after=after)
 
 
