@@ -67,7 +67,7 @@ def litter_of(frame: Frame, series: LitterSeries, numbers: Numbers, *, history: 
         species=frame.species,
         appetite=frame.appetite,
         full=np.where(known, series.full, np.nan),
-        start_day=np.maximum(numbers.series.start_day, first_day),
+        start_day=numbers.series.start_day,
         ahead=ahead,
         ahead_sd=ahead_sd,
         horizon=COMING,

@@ -31,7 +31,8 @@ def forecast_moss(frame: Frame) -> tuple[dict[str, MossForecast], int]:
     drying = drying_of(frame, series, air)
     checks = _checks(frame, series, drying, air)
     days = np.stack([drying.quantile(p) for p in (0.1, 0.5, 0.9)])
-    notes = np.bincount(series.bin, minlength=frame.size)
+    # Of a log with long gaps, looks long after a watering tell nothing: another one was surely not written.
+    notes = np.where(drying.rates.notes > 0, np.bincount(series.bin, minlength=frame.size), 0)
     found = {}
     for place, bin in enumerate(frame.bins):
         if not frame.wanted(place, tub=True):
