@@ -78,6 +78,7 @@ class Keeper:
         self.keeps_big = 0.98 if self.dense else 0.85
         self.forgets_water = chance.uniform(0.01, 0.05)
         self.notes_moss, self.notes_dish = chance.uniform(0.75, 0.95), chance.uniform(0.6, 0.9)
+        self.looks_next_day = chance.uniform(0.3, 0.95)
         self.reads_room = chance.random() < 0.6
         self.says_percent = chance.random() < 0.6
         self.way = chance.choice(["under bark", "all hides", "trap"], p=[0.6, 0.3, 0.1])
@@ -128,6 +129,8 @@ class Keeper:
             weekday = (self.world.first + day - 1) % 7
             if weekday in self.rounds and not away[day] and chance.random() > 0.06:
                 self._round(state, day, weekday in feeding)
+            elif (self.dish_day == day - 1).any() and not away[day] and chance.random() < self.looks_next_day:
+                self._only_dishes(state, day)
             if self.reads_room and weekday == self.rounds[0] and chance.random() < 0.85:
                 warmth, damp = self.world.room.warmth[day], self.world.room.damp[day]
                 self.diary.readings.append(
@@ -161,6 +164,13 @@ class Keeper:
         if moved[0].any() or moved[1].any():
             self.diary.moves.append(Moves(day, *moved))
 
+    def _only_dishes(self, state: State, day: int) -> None:
+        """The evening after a feeding: a look at what is left, and nothing else."""
+        facts: list[dict[str, Any]] = [{} for _ in self.dish]
+        self._dish(state, day, False, facts)
+        written = self.chance.random(len(facts)) < self.writes
+        self.diary.notes += [Note(day, bin, told) for bin, told in enumerate(facts) if told and written[bin]]
+
     def _moss(self, state: State, day: int, facts: list[dict[str, Any]]) -> None:
         full, chance = self.world.traits.moss, self.chance
         wet = state.water / full + chance.normal(0, 0.04, len(full))
@@ -188,7 +198,7 @@ class Keeper:
             out = day - self.dish_day[bin]
             if self.dish[bin] > 0 and out >= 1:
                 left = state.food[bin] / self.dish[bin] + chance.normal(0, 0.05)
-                mouldy = left > 0.12 and out >= 4 and chance.random() < 0.5
+                mouldy = left > 0.12 and out >= 3 and chance.random() < 0.5
                 word = "mouldy" if mouldy else "gone" if left < 0.06 else "some" if left < 0.55 else "most"
                 if noted[bin]:
                     fact["leftovers"] = word

@@ -41,11 +41,13 @@ class Forecast:
     """What an engine says on a day: for each quantity (3, B) its low, middle and high, as an 80 % interval.
 
     ``check`` is the days after a watering at which it asks for a look at the moss; ``portion`` the grams to feed.
+    ``silent`` marks bins of which it says nothing: they are counted and shown, not scored.
     """
 
     said: Mapping[str, Floats]
     check: Floats
     portion: Floats
+    silent: Mapping[str, NDArray[np.bool_]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         for name, values in {**self.said, "check": self.check, "portion": self.portion}.items():
@@ -62,6 +64,8 @@ class Kept:
     truth: list[Floats] = field(default_factory=list)
     said: list[Floats] = field(default_factory=list)
     rules: dict[str, list[Floats]] = field(default_factory=dict)
+    silent: int = 0
+    """Rows left out because the engine says nothing of that bin."""
 
 
 @dataclass
@@ -97,6 +101,9 @@ class Score:
         }
         for name in QUANTITIES:
             use = alive & (seen < rules.HALF_SEEN) if name == "spent" else alive
+            dumb = forecast.silent.get(name, np.zeros(len(alive), dtype=bool))
+            self.kept[name].silent += int((use & dumb).sum())
+            use = use & ~dumb
             worked = {says: rules.over_bins(rule, told, truth.day, world) for says, rule in simple[name].items()}
             if name == "spent":
                 worked = {"straight line": line, "9 months": _nine_months(told, befores, truth.day)}
@@ -105,7 +112,8 @@ class Score:
         rows = np.column_stack([np.full(len(alive), keeper), quarter, forecast.check, truth.dry])
         self.moss.append(rows[alive])
         left = truth.left_of(forecast.portion)
-        self.portions.append(np.column_stack([np.full(len(alive), keeper), left])[alive])
+        fed = alive & ~forecast.silent.get("eaten", np.zeros(len(alive), dtype=bool))
+        self.portions.append(np.column_stack([np.full(len(alive), keeper), left])[fed])
 
     def _keep(
         self, name: str, keeper: int, truth: Truth, said: Floats, worked: Mapping[str, Floats], use: NDArray[np.bool_]
@@ -126,6 +134,7 @@ class Score:
             own = self.kept[name]
             for part in ("keeper", "day", "truth", "said"):
                 getattr(own, part).extend(getattr(kept, part))
+            own.silent += kept.silent
             for says, values in kept.rules.items():
                 own.rules.setdefault(says, []).extend(values)
         self.moss += other.moss
@@ -214,7 +223,10 @@ def table(score: Score) -> str:
     lines = []
     for name in QUANTITIES:
         one = figures(name, score.kept[name])
-        lines.append(f"{SAYS[name]}: error {one.error:.3g}, bias {one.bias:+.3g}, {one.rows} forecasts")
+        lines.append(
+            f"{SAYS[name]}: error {one.error:.3g}, bias {one.bias:+.3g}, {one.rows} forecasts"
+            f"{f', {score.kept[name].silent} without an answer' if score.kept[name].silent else ''}"
+        )
         for says, (mean, least, most) in one.ratios.items():
             lines.append(f"    against {says}: {mean:.2f} [{least:.2f}, {most:.2f}] ({one.compared[says]} compared)")
         worst = min(one.by_keeper.items(), key=_by_share)
