@@ -55,7 +55,7 @@ def _new(bin: Bin, ledger: Ledger, since: dt.date, on: dt.date, wording: Wording
         return
     detail = f"Set up {wording.when(started)}"
     founders = bin.text("founders")
-    detail += f" with {founders} animals" if founders else ""
+    detail += f" with {_animals(founders)}" if founders else ""
     yield Happening(bin.name, started.first, NEW, f"{detail}.", bin.facts["started"].cell.ref)
 
 
@@ -82,11 +82,15 @@ def _number(entry: Entry) -> str:
     return entry.text("number") or entry.text("dead") or entry.text("amount")
 
 
+def _animals(number: str) -> str:
+    return f"{number} animal" if number == "1" else f"{number} animals"
+
+
 def _detail(entry: Entry, wording: Wording) -> str:
     parts = []
     number = _number(entry)
     if number:
-        parts.append(f"{number} animals" if entry.act != "dead" else f"{number} dead")
+        parts.append(_animals(number) if entry.act != "dead" else f"{number} dead")
     if to := entry.text("to_bin"):
         parts.append(f"to {to}")
     if source := entry.text("from_bin"):

@@ -40,13 +40,12 @@ def due_tasks(
     bin's next feeding is part of it and no line of its own.
 
     Changes of substrate are those that ``changes`` expects. Resting and gone bins, and those that begin later, have
-    no tasks; a straggler tub has only its moss corner and its trap. A due day is the last time plus the interval, moved to a round day, a change of
-    substrate and a look the keeper asked for excepted. For a new bin it counts from its
-    start. What was never logged for a bin that isn't known to have begun since it was logged for others is due today
-    at the soonest: it isn't known to be late. A
-    bin that no list has and that is logged on few days, so that its name may be a slip, has one line. A
-    bin of which nothing is logged has one line in place of one for each kind of care, and so has a kind of
-    care never logged for any bin, or, if it isn't essential, none and a note.
+    no tasks; a straggler tub has only its moss corner and its trap. A due day is the last time plus the interval,
+    moved to a round day, a change of substrate and a look the keeper asked for excepted. For a new bin it counts from
+    its start. What was never logged for a bin that isn't known to have begun since it was logged for others is due
+    today at the soonest: it isn't known to be late. A bin that no list has and that is logged on few days, so that
+    its name may be a slip, has one line. A bin of which nothing is logged has one line in place of one for each kind
+    of care, and so has a kind of care never logged for any bin, or, if it isn't essential, none and a note.
 
     With ``estimates``, moss corner, leaf litter and change of substrate are due by what was learned of a bin where
     there are notes enough, never later than by the rhythm; food says how much to give; and a bin that is crowded, or

@@ -24,7 +24,7 @@ BINS: dict[str, Kind] = {
     ),
     "bins.no_list": Kind(
         Severity.KEPT,
-        "There is no list of bins, so the {count} bins are those that the log names.",
+        "There is no list of bins, so those that the log names were taken: {count}.",
         "Add a sheet with a row for each bin, if you want species, place and start in the report.",
     ),
     "bins.unlisted": Kind(
@@ -97,8 +97,8 @@ BINS: dict[str, Kind] = {
     "log.number_of_nothing": Kind(
         Severity.KEPT,
         "A number stands here, but what was done is not known, so it was kept as a note and not taken for a count.",
-        "Write what was done in a known word, such as count, animals out or dead; or say on a Settings sheet what yours "
-        "means.",
+        "Write what was done in a known word, such as count, animals out or dead; or say on a Settings sheet what "
+        "yours means.",
     ),
     "log.number_of_which": Kind(
         Severity.KEPT,

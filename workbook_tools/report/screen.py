@@ -22,12 +22,15 @@ ROWS_NAMED = 20
 def in_one_line(findings: Findings, out: Path) -> str:
     """Where the report is, what is most urgent, and how much of the workbook was used."""
     urgent = due.answer(findings, Wording(findings.region))
-    used = f"{findings.ledger.rows_used:,} of {findings.ledger.rows_read:,} rows used"
-    return f"Report: {out}. {urgent} {used}, {_problems(findings.problems)}."
+    return f"Report: {out}. {urgent} {_rows_used(findings.ledger)}, {_count(len(findings.problems), 'problem')}."
 
 
-def _problems(problems: Sequence[Problem]) -> str:
-    return "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
+def _count(number: int, one: str, many: str = "") -> str:
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def _rows_used(ledger: Ledger) -> str:
+    return f"{ledger.rows_used:,} of {_count(ledger.rows_read, 'row')} used"
 
 
 def reading_lines(
@@ -36,7 +39,7 @@ def reading_lines(
     """Say how a workbook was read: tables with their headings, notes, problems with their cells, and the sum."""
     for table in tables:
         hidden = ", hidden sheet" if table.hidden else ""
-        yield f"{table.sheet}!{table.area}: {ROLES[table.role]}, {len(table.rows)} rows{hidden}"
+        yield f"{table.sheet}!{table.area}: {ROLES[table.role]}, {_count(len(table.rows), 'row')}{hidden}"
         for head in table.headings.values():
             taken = f"{head.field.label}" if head.field else "not used"
             sure = f" ({head.score:.0%} sure)" if head.field and head.score < SCORE_SURE else ""
@@ -47,8 +50,8 @@ def reading_lines(
     counts = Counter(problem.severity for problem in problems)
     parts = [f"{counts[severity]} with '{severity.value}'" for severity in Severity if counts[severity]]
     yield (
-        f"{ledger.rows_used:,} of {ledger.rows_read:,} rows used; {len(ledger.bins)} bins, "
-        f"{len(ledger.entries):,} entries; {_problems(problems)}" + (f" ({', '.join(parts)})" if parts else "")
+        f"{_rows_used(ledger)}; {_count(len(ledger.bins), 'bin')}, {_count(len(ledger.entries), 'entry', 'entries')}; "
+        f"{_count(len(problems), 'problem')}" + (f" ({', '.join(parts)})" if parts else "")
     )
 
 

@@ -108,7 +108,8 @@ def _rows(table: Table) -> str:
     for row, reason in table.passed_over.items():
         by_reason[reason].append(row)
     passed = "; ".join(f"{reason}: {_numbered(rows)}" for reason, rows in sorted(by_reason.items()))
-    return f"{len(table.rows)} rows" + (f". Passed over: {passed}" if passed else "")
+    rows = "1 row" if len(table.rows) == 1 else f"{len(table.rows):,} rows"
+    return rows + (f". Passed over: {passed}" if passed else "")
 
 
 def _numbered(rows: list[int]) -> str:
