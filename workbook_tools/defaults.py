@@ -198,14 +198,14 @@ DEFAULTS: dict[str, Default] = {
     "numbers.growth.medium": Default(0.22, "per month", 0.05, 0.40, "derived", "Growth of medium eaters."),
     "numbers.growth.hearty": Default(0.45, "per month", 0.15, 0.75, "derived", "Growth of hearty eaters."),
     "numbers.thriving": Default(0.5, "share", 0.3, 1, "judgement", "What of that growth the bins of a room keep up."),
-    "numbers.growth_spread": Default(0.2, "per month", 0.1, 0.4, "judgement", "How far bins differ in their growth."),
+    "numbers.growth_spread": Default(0.25, "per month", 0.1, 0.4, "judgement", "How far bins differ in their growth."),
     "numbers.start_part": Default(
         0.4, "share", 0.12, 1.3, "judgement", "What a bin that was never counted holds of the number that crowds it."
     ),
     "numbers.settled": Default(0.03, "per month", -0.05, 0.2, "judgement", "Growth that a bin settles to in time."),
     "numbers.fade": Default(0.85, "share", 0.5, 0.99, "judgement", "What of growth above or below that lasts a month."),
     "numbers.wander": Default(0.15, "log", 0.02, 0.3, "judgement", "How far numbers stray from growth in a month."),
-    "numbers.growth_wander": Default(0.1, "per month", 0.01, 0.3, "judgement", "How far growth strays in a month."),
+    "numbers.growth_wander": Default(0.085, "per month", 0.01, 0.3, "judgement", "How far growth strays in a month."),
     "numbers.room": Default(
         1.67, "times", 1, 3.3, "derived", "Where growth ends, in times the number at which a bin is called crowded."
     ),

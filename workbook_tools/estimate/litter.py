@@ -74,7 +74,7 @@ LITTER = LitterSettings(
     wander=Wander(DEFAULTS["litter.walk"].value, apart=0.8, species=0.6, between=0.5, reach=3.5),
 )
 
-HABIT_LOW, HABIT_HIGH, HABIT_EYE, HABIT_SLIP = 0.05, 0.6, 0.1, 0.25
+HABIT_LOW, HABIT_HIGH, HABIT_EYE, HABIT_SLIP = 0.15, 0.45, 0.08, 0.25
 """A keeper who tops up without a word on the level usually found some, but no full layer: in shares of one."""
 
 
@@ -89,7 +89,7 @@ class Eaten:
     scarce
         Share of it at which half as much is eaten.
     rot
-        Share lost a day.
+        How fast it rots, as a rate a day.
     """
 
     full: Floats
@@ -101,9 +101,10 @@ class Eaten:
         half = self.scarce * self.full
         at_hand = mean / (mean + half)
         used = HUNGER * amount * at_hand
-        keep = np.maximum(1 - self.rot - HUNGER * amount * half / (mean + half) ** 2, 0.0)
+        stays = np.exp(-self.rot)
+        keep = np.maximum(stays - HUNGER * amount * half / (mean + half) ** 2, 0.0)
         wobble = 8 * (self.day_noise() * used) ** 2 + (0.003 * self.full) ** 2
-        return np.maximum(mean * (1 - self.rot) - used, 0.0), variance * keep**2 + wobble
+        return np.maximum(mean * stays - used, 0.0), variance * keep**2 + wobble
 
     def change(
         self, rows: Ints, mean: Floats, variance: Floats, size: Floats, size_sd: Floats
@@ -199,7 +200,7 @@ def follow_litter(
     species, appetite
         (B,) whole numbers; appetite 0 slow, 1 medium, 2 hearty.
     full
-        (B,) litres of a full layer; where NaN it is guessed from the top-ups (`guess_full`).
+        (B,) litres of a full layer, as a first guess or NaN: the top-ups have their say too (`guess_full`).
     start_day
         (B,) day each bin was set up; before it nothing is followed. Without it all are older than ``first_day``.
     ahead, ahead_sd
@@ -263,12 +264,21 @@ def follow_litter(
 
 
 def guess_full(top_ups: TopUps, full: Floats) -> Floats:
-    """Litres of a full layer (B,): as given, else twice the bin's middle top-up, else the middle of all, else usual."""
+    """Litres of a full layer (B,).
+
+    A first guess (from the floor of the bin, say) is held to be worth one top-up, and a bin is believed to be topped
+    up by half a layer: the two are weighed, in the log. A bin with neither gets the middle of all others, else usual.
+    """
     given = np.isfinite(full) & (full > 0)
     layer = np.where(given, full, np.nan)
     known = np.isfinite(top_ups.litres) & (top_ups.litres > 0)
-    for at in np.unique(top_ups.bin[known & ~given[top_ups.bin]]):
-        layer[at] = 2 * np.median(top_ups.litres[known & (top_ups.bin == at)])
+    bin_of, litres = top_ups.bin[known], top_ups.litres[known]
+    sort = np.lexsort((litres, bin_of))
+    met, first, count = np.unique(bin_of[sort], return_index=True, return_counts=True)
+    twice = np.log(2 * (litres[sort][first + count // 2] + litres[sort][first + (count - 1) // 2]) / 2)
+    worth = np.minimum(count, 4)
+    both = np.where(given[met], (np.log(np.where(given[met], full[met], 1.0)) + worth * twice) / (1 + worth), twice)
+    layer[met] = np.exp(both)
     middle = np.median(layer[np.isfinite(layer)]) if np.isfinite(layer).any() else DEFAULTS["litter.full"].value
     return np.where(np.isfinite(layer), layer, middle)
 
