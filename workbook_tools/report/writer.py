@@ -13,8 +13,18 @@ import xlsxwriter
 
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import column_letters
+from workbook_tools.report import charts
 from workbook_tools.report.columns import Place, SheetSpec, Spark, Value
-from workbook_tools.report.layout import FILTER_WIDTH, Layout, Line, PlacedTable, lay_out
+from workbook_tools.report.layout import (
+    CHART_ROW_HEIGHT,
+    CHART_ROWS,
+    FILTER_WIDTH,
+    Layout,
+    Line,
+    PlacedChart,
+    PlacedTable,
+    lay_out,
+)
 from workbook_tools.report.measure import line_count, row_height, text_width
 from workbook_tools.report.plain import LONGEST, plain
 from workbook_tools.report.saving import save
@@ -133,6 +143,8 @@ class _Drawing:
             links = 0
             for table in layout.tables:
                 links = self._table(layout, page, table, links)
+            for chart in layout.charts:
+                self._chart(layout, page, chart)
         if pages:
             pages[0].activate()
         self._book.close()
@@ -162,8 +174,9 @@ class _Drawing:
         _checked(page.print_area(0, 0, layout.last_row, len(layout.widths) - 1), "a print area")
         if layout.tables:
             headings = layout.tables[0].headings
-            _checked(page.freeze_panes(headings + 1, spec.frozen_columns), "frozen headings")
-            if len(layout.tables) == 1:
+            rows = headings + 1 if spec.frozen_headings else 0
+            _checked(page.freeze_panes(rows, spec.frozen_columns), "frozen headings")
+            if len(layout.tables) == 1 or spec.repeated_headings:
                 _checked(page.repeat_rows(headings), "repeated headings")
 
     def _line(self, layout: Layout, page: Any, line: Line) -> None:
@@ -283,6 +296,25 @@ class _Drawing:
                     "other_cells": ranges[1:],
                 }
                 _checked(page.data_validation(*ranges[0], options), f"drop-down of {column.heading}")
+
+    # --- charts ---------------------------------------------------------------------------------------------------
+
+    def _chart(self, layout: Layout, page: Any, placed: PlacedChart) -> None:
+        spec, sheet = placed.spec, layout.spec.name
+        look = self._format("hidden")
+        for i, heading in enumerate((spec.over_title, *(one.name for one in spec.series))):
+            self._cell(page, placed.row, placed.numbers + i, self._plain(heading), look)
+        for i, at in enumerate(spec.over, start=1):
+            day = self._format("hidden_date") if isinstance(at, dt.date) else look
+            self._cell(page, placed.row + i, placed.numbers, self._plain(at), day)
+            for j, one in enumerate(spec.series, start=1):
+                self._cell(page, placed.row + i, placed.numbers + j, self._plain(one.values[i - 1]), look)
+        for row in range(placed.row, placed.row + CHART_ROWS):
+            _checked(page.set_row(row, CHART_ROW_HEIGHT), "a row height")
+        drawn = self._book.add_chart(charts.kind(spec))
+        left = charts.dress(drawn, placed, sheet, charts.pixels(layout.widths))
+        place = {"x_offset": left, "object_position": 2, "description": self._plain(spec.says)}
+        _checked(page.insert_chart(placed.row, 0, drawn, place), "a chart")
 
     # --- cells ----------------------------------------------------------------------------------------------------
 
