@@ -96,6 +96,23 @@ def check(file: Path, on: dt.date) -> None:
 
 @cli.command()
 @FILE
+@click.option("-o", "--out", type=click.Path(path_type=Path), help="Where the workbook goes. [default: beside FILE]")
+@ON
+def backtest(file: Path, out: Path | None, on: dt.date) -> None:
+    """Say how good the estimates of past months would have been on FILE's own log, against simple rules."""
+    from workbook_tools import pipeline
+    from workbook_tools.report.sheets import backtest as sheet
+
+    with _share_done() as progress, _said_plainly():
+        out = out or pipeline.backtest_name(file, on)
+        found = pipeline.backtest(file, out, on, progress)
+    for line in sheet.short_table(found):
+        click.echo(line)
+    click.echo(f"Every comparison: {out}")
+
+
+@cli.command()
+@FILE
 def new(file: Path) -> None:
     """Write a blank workbook to keep bins in, with sheets Bins, Log and Settings."""
     from workbook_tools import pipeline
@@ -120,6 +137,16 @@ def _steps() -> Iterator[Callable[[str], None]]:
 
         yield begin
         bar.update(1)
+
+
+@contextmanager
+def _share_done() -> Iterator[Callable[[str, float], None]]:
+    """A progress bar on a terminal for work that tells how much of it is done; nothing otherwise."""
+    if not sys.stderr.isatty():
+        yield lambda step, share: None
+        return
+    with click.progressbar(length=100, file=sys.stderr, item_show_func=lambda step: step) as bar:
+        yield lambda step, share: bar.update(max(round(100 * share) - bar.pos, 0), step)
 
 
 @contextmanager

@@ -163,6 +163,9 @@ DEFAULTS: dict[str, Default] = {
     "leaf.grams": Default(20, "g", 10, 60, "derived", "What a litre of loose dry leaves weighs."),
     "leaf.depth": Default(3, "cm", 1, 10, "derived", "How deep a full layer of leaf litter is."),
     "bin.floor": Default(5.5, "dm2", 1, 100, "derived", "The floor of a shoebox-sized tub, where none is written."),
+    "backtest.warm_up": Default(
+        90, "days", 30, 365, "judgement", "Days of log before the first day that a look back makes estimates for."
+    ),
     # --- disposal -----------------------------------------------------------------------------------------------
     "freeze.hours": Default(
         72, "hours", 72, 720, "judgement", "Least time frozen before old substrate is thrown away."

@@ -14,6 +14,8 @@ from workbook_tools.intake.workbook import open_book
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.checks import check
 from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.backtest.records import Backtest
+from workbook_tools.plan.backtest.run import look_back, past_days
 from workbook_tools.plan.changes import next_changes, substrate_changes
 from workbook_tools.plan.estimates import estimate_all
 from workbook_tools.plan.happenings import happenings
@@ -27,6 +29,7 @@ from workbook_tools.report.build import report_sheets
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.own import TITLE, filled_boxes, is_own_report
 from workbook_tools.report.saving import CannotWrite, save
+from workbook_tools.report.sheets import backtest as backtest_sheet
 from workbook_tools.report.writer import Written, draw, write_workbook
 
 Step = Callable[[str], None]
@@ -129,6 +132,40 @@ def report(path: Path, out: Path, on: dt.date, since: dt.date | None = None, ste
 
 def _drawn(findings: Findings, title: str) -> tuple[bytes, Written]:
     return draw(report_sheets(findings), region=findings.region, paper=findings.paper, created=findings.on, title=title)
+
+
+def backtest(
+    path: Path, out: Path, on: dt.date, progress: Callable[[str, float], None] = lambda step, share: None
+) -> Backtest:
+    """Read a workbook, look back at what would have been estimated in past months, and write that to a workbook.
+
+    ``progress`` is told each step and which share of the work is done.
+
+    Raises
+    ------
+    CannotRead
+        Nothing could be read.
+    CannotWrite
+        The workbook can't be written there; what stood there before is unchanged.
+    """
+    _may_write(out, path)
+    reading = read(path, on, lambda step: progress(step, 0.0))
+    days = past_days(reading.ledger, on)
+    begun = {day: place / len(days) for place, day in enumerate(days)}
+    found = look_back(reading.ledger, on, lambda day: progress(f"Looking back to {day.isoformat()}", begun[day]))
+    wording, _ = wording_of(reading.ledger.settings, REGION_OF_ORDER[reading.intake.order])
+    progress("Writing the workbook", 1.0)
+    title = f"{TITLE}: backtest of {shown_name(path)}, {on.isoformat()}"
+    paper = reading.ledger.settings.find("paper")
+    size = "Letter" if paper and str(paper.value).casefold() == "letter" else "A4"
+    spec = backtest_sheet.sheet(found, shown_name(path), wording)
+    write_workbook((spec,), out, region=wording.region, paper=size, created=on, title=title)
+    return found
+
+
+def backtest_name(path: Path, on: dt.date) -> Path:
+    """Where a look back goes when nothing is said: beside the workbook, with its name and the day."""
+    return path.resolve().with_name(f"{path.resolve().stem}-backtest-{on.isoformat()}.xlsx")
 
 
 def _may_write(out: Path, path: Path) -> None:

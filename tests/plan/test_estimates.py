@@ -253,13 +253,6 @@ def test_learned_moss_is_looked_at_before_it_is_dry_and_never_later_than_the_cei
     assert "(learned from 12 notes), at most every 5 days (your setting)" in tasks["A", "moss"].why
 
 
-def test_looks_long_after_a_watering_in_a_sparse_log_are_no_notes():
-    wet = [log_row(ago(61), "A", "water"), *(moss(61 - 20 * n, "wet", "water") for n in range(1, 4))]
-    _, tasks = learn(OLD, *wet)
-    assert tasks["A", "moss"].due == dt.date.fromisoformat(ago(1)) + dt.timedelta(days=7)
-    assert "every 7 days (common practice, not yet learned here)" in tasks["A", "moss"].why
-
-
 def test_less_risk_means_an_earlier_look():
     dry = [
         log_row(ago(121), "A", "water"),

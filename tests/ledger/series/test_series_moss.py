@@ -2,7 +2,7 @@ import datetime as dt
 
 from tools.rows import bin_row, day, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
-from workbook_tools.ledger.series.moss import dry_spells, moss_series
+from workbook_tools.ledger.series.moss import moss_series
 
 ON = dt.date(2026, 3, 31)
 
@@ -31,8 +31,8 @@ def test_a_look_counts_from_the_watering_before_it():
     assert made.watered.tolist() == [dt.date(2026, 3, 6).toordinal()]
     assert made.looked.tolist() == [dt.date(2026, 3, 10).toordinal()]
     assert made.found.tolist() == [1]
-    assert made.gaps == ((5,),)
-    assert dry_spells(made, 1) == ((5,),)
+    assert made.gaps(0, ON.toordinal()) == [5]
+    assert made.gaps(0, dt.date(2026, 3, 5).toordinal()) == []
 
 
 def test_nothing_can_be_reckoned_before_the_first_watering():

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from workbook_tools.intake.values import Words
 from workbook_tools.ledger.records import Entry, Ledger
@@ -33,8 +33,8 @@ class MossSeries:
         Day number of the last watering, 0 if there is none.
     looked, found : (B,) arrays
         Day number of the last look since that watering, and its state; 0 and -1 if there is none.
-    gaps : tuple of tuples of int
-        By bin: days from each watering to the next.
+    waterings : tuple of tuples of int
+        By bin: day numbers of its waterings.
     too_wet : dict
         By place of the bin: what says that it is too wet, and where.
     """
@@ -46,13 +46,18 @@ class MossSeries:
     watered: Days
     looked: Days
     found: Days
-    gaps: tuple[tuple[int, ...], ...]
+    waterings: tuple[tuple[int, ...], ...]
     too_wet: dict[int, tuple[str, CellRef]]
 
     @property
     def size(self) -> int:
         """Number of looks."""
         return int(self.bin.size)
+
+    def gaps(self, place: int, until: int) -> list[int]:
+        """Days from each watering of a bin to the next, up to a day."""
+        days = [day for day in self.waterings[place] if day <= until]
+        return [later - earlier for earlier, later in pairwise(days)]
 
 
 def moss_series(ledger: Ledger, on: dt.date) -> MossSeries:
@@ -65,7 +70,7 @@ def moss_series(ledger: Ledger, on: dt.date) -> MossSeries:
     watered = [0] * bins
     before = [0] * bins
     """The last watering on an earlier day than ``watered``."""
-    gaps: list[list[int]] = [[] for _ in range(bins)]
+    waterings: list[list[int]] = [[] for _ in range(bins)]
     looks: dict[tuple[int, int], tuple[int, int]] = {}
     wet: dict[int, tuple[int, str, CellRef]] = {}
     for one in noted(ledger, on, ACTS, sharp=True):
@@ -84,8 +89,7 @@ def moss_series(ledger: Ledger, on: dt.date) -> MossSeries:
         if seen and not (word and word in ("dry", "drying")):
             wet[place] = (day, f"{seen} seen", entry.where)
         if entry.act == "water" and watered[place] < day:
-            if watered[place]:
-                gaps[place].append(day - watered[place])
+            waterings[place].append(day)
             before[place], watered[place] = watered[place], day
     order = sorted(looks, key=lambda key: (key[1], key[0]))
     last = np.zeros((2, bins), dtype=np.int64)
@@ -101,7 +105,7 @@ def moss_series(ledger: Ledger, on: dt.date) -> MossSeries:
         watered=ints(watered),
         looked=last[0],
         found=last[1],
-        gaps=tuple(tuple(own) for own in gaps),
+        waterings=tuple(tuple(own) for own in waterings),
         too_wet={place: (says, where) for place, (day, says, where) in wet.items() if on.toordinal() - day <= WET_DAYS},
     )
 
@@ -110,12 +114,3 @@ def _wet_finding(entry: Entry) -> str:
     fact = entry.facts.get("seen")
     keys = fact.value.keys if fact is not None and isinstance(fact.value, Words) else ()
     return next((key for key in keys if key in WET_FINDINGS), "")
-
-
-def dry_spells(series: MossSeries, bins: int) -> tuple[tuple[int, ...], ...]:
-    """By bin: the days since watering at which its moss corner was found dry, by day."""
-    spells: list[list[int]] = [[] for _ in range(bins)]
-    dry: NDArray[np.bool_] = series.state == 0
-    for place, since in zip(series.bin[dry].tolist(), series.since[dry].tolist(), strict=True):
-        spells[place].append(since)
-    return tuple(tuple(own) for own in spells)

@@ -38,7 +38,7 @@ def forecast_moss(frame: Frame) -> tuple[dict[str, MossForecast], int]:
         if not frame.wanted(place, tub=True):
             continue
         watered = int(series.watered[place])
-        gaps = series.gaps[place][-3:]
+        gaps = series.gaps(place, frame.today)[-3:]
         too_wet, where = series.too_wet.get(place, ("", None))
         state = int(series.found[place])
         found[bin.name] = MossForecast(

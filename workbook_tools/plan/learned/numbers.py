@@ -90,7 +90,7 @@ def numbers_of(frame: Frame) -> Numbers:
             np.array([_value(c) for c in counts], dtype=np.float64),
             np.array([c.low for c in counts], dtype=np.float64),
             np.array([c.high for c in counts], dtype=np.float64),
-            np.array([METHOD_INDEX[_method(c)] for c in counts], dtype=np.int64),
+            np.array([METHOD_INDEX[counted_as(c)] for c in counts], dtype=np.int64),
         ),
         Moves(
             np.array([m.bin for m in moves], dtype=np.int64),
@@ -128,7 +128,7 @@ def _value(count: Count) -> float:
     return math.nan if wide else count.value
 
 
-def _method(count: Count) -> str:
+def counted_as(count: Count) -> str:
     """The way of counting; a number in words that doesn't say how is one of its own."""
     if count.method == "unsaid" and math.isnan(_value(count)):
         return "words"
