@@ -158,8 +158,8 @@ def backtest(
     title = f"{TITLE}: backtest of {shown_name(path)}, {on.isoformat()}"
     paper = reading.ledger.settings.find("paper")
     size = "Letter" if paper and str(paper.value).casefold() == "letter" else "A4"
-    spec = backtest_sheet.sheet(found, shown_name(path), wording)
-    write_workbook((spec,), out, region=wording.region, paper=size, created=on, title=title)
+    specs = backtest_sheet.sheets(found, shown_name(path), wording)
+    write_workbook(specs, out, region=wording.region, paper=size, created=on, title=title)
     return found
 
 

@@ -4,7 +4,7 @@ from workbook_tools.plan.backtest.records import Backtest, Comparison
 from workbook_tools.plan.backtest.score import scores, scores_by_day
 from workbook_tools.plan.learned.records import Range
 from workbook_tools.plan.wording import Wording
-from workbook_tools.report.sheets.backtest import NOTHING, sheet, short_table
+from workbook_tools.report.sheets.backtest import NOTHING, sheets, short_table
 
 ON = dt.date(2026, 1, 1)
 
@@ -21,6 +21,10 @@ GOOD = one("moss", 4.0, 5.0, usual=7.0, last=4.0)
 LEAF = one("leaf", 1.0, 2.0, usual=4.0)
 
 
+def sheet(*args):
+    return sheets(*args)[0]
+
+
 def shown(table, row):
     return {column.heading: column.get(row) for column in table.columns}
 
@@ -29,7 +33,7 @@ def test_scores_are_shown_in_the_quantitys_own_unit():
     made = sheet(backtest(GOOD, LEAF), "mine.xlsx", Wording())
     moss, leaf = (shown(made.tables[0], row) for row in made.tables[0].rows)
     assert (moss["Off by"], moss["Unit"], moss["Fits 80 %"]) == (1.0, "days", 1.0)
-    assert (moss["Common practice: off by"], moss["Common practice: ratio"]) == (3.0, 1 / 3)
+    assert (moss["Common practice: off by"], moss["Common practice: ratio"]) == (3.0, 0.333)
     assert moss["Last one: ratio"] is None
     assert (round(leaf["Off by"], 6), leaf["Unit"], leaf["Fits 80 %"]) == (2.0, "times", 0.0)
     assert leaf["Last three: off by"] is None
@@ -45,13 +49,13 @@ def test_first_line_says_what_was_better_than_every_rule():
 
 
 def test_every_comparison_is_listed():
-    made = sheet(backtest(GOOD, LEAF), "mine.xlsx", Wording())
-    row = shown(made.tables[2], made.tables[2].rows[0])
+    (table,) = sheets(backtest(GOOD, LEAF), "mine.xlsx", Wording())[1].tables
+    row = shown(table, table.rows[0])
     assert (row["Bin"], row["Seen from"], row["Estimate"], row["Fits"]) == ("A", 4.0, 5.0, "yes")
 
 
 def test_nothing_to_look_back_to_is_said():
-    made = sheet(backtest(), "mine.xlsx", Wording())
+    (made,) = sheets(backtest(), "mine.xlsx", Wording())
     assert (made.answer, made.tables) == (NOTHING, ())
     assert short_table(backtest()) == [NOTHING]
 

@@ -11,6 +11,7 @@ from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import Column, SheetSpec, TableSpec, Value
 
 NAME = "Backtest"
+SINGLE = "Single estimates"
 RULES = {"usual": "Common practice", "last": "Last one", "three": "Last three"}
 NOTHING = (
     "The log is too short to look back: it takes about four months of notes before anything can be compared with "
@@ -34,8 +35,8 @@ class _Row:
     score: Score
 
 
-def sheet(backtest: Backtest, source: str, wording: Wording) -> SheetSpec:
-    """Make the sheet: scores in all, by the day estimates were made for, and every comparison."""
+def sheets(backtest: Backtest, source: str, wording: Wording) -> tuple[SheetSpec, ...]:
+    """Make the sheets: scores in all and by day; and every comparison, which is too long to print."""
     tables: tuple[TableSpec, ...] = ()
     if backtest.scores:
         tables = (
@@ -46,15 +47,18 @@ def sheet(backtest: Backtest, source: str, wording: Wording) -> SheetSpec:
                 [_Row(day, one) for day, one in sorted(backtest.by_day, key=lambda pair: _place(pair[1].quantity))],
                 "By the day for which it was estimated",
             ),
-            TableSpec(
-                "BacktestNotes",
-                _comparison_columns(),
-                sorted(backtest.comparisons, key=lambda one: _place(one.quantity)),
-                "Every estimate beside what was seen next",
-            ),
         )
     lines = (f"From {source}, on {wording.weekday(backtest.on)}.", *(CAUTIONS if tables else ()))
-    return SheetSpec(NAME, answer(backtest, wording), tables, lines)
+    scored = SheetSpec(NAME, answer(backtest, wording), tables, lines)
+    if not tables:
+        return (scored,)
+    noted = TableSpec(
+        "BacktestNotes",
+        _comparison_columns(),
+        sorted(backtest.comparisons, key=lambda one: _place(one.quantity)),
+    )
+    number = wording.count(len(backtest.comparisons), "estimate")
+    return scored, SheetSpec(SINGLE, f"{number} of past days, each beside what was seen next.", (noted,))
 
 
 def _place(quantity: str) -> int:
@@ -81,7 +85,12 @@ def _better(score: Score) -> bool:
 
 def _shown(score: Score, error: float) -> float:
     """An error in the quantity's own unit: of a log as times."""
-    return math.exp(error) if QUANTITIES[score.quantity].logs else error
+    return _rounded(math.exp(error) if QUANTITIES[score.quantity].logs else error)
+
+
+def _rounded(value: float) -> float:
+    """Three digits: more would be noise."""
+    return float(f"{value:.3g}")
 
 
 def _ratio(rule: str) -> Callable[[_Row], Value]:
@@ -89,7 +98,7 @@ def _ratio(rule: str) -> Callable[[_Row], Value]:
         if rule not in row.score.rules:
             return None
         theirs, own, _ = row.score.rules[rule]
-        return own / theirs if theirs > 0 else None
+        return _rounded(own / theirs) if theirs > 0 else None
 
     return get
 
@@ -132,12 +141,12 @@ def _comparison_columns() -> tuple[Column, ...]:
     def seen(bound: str) -> Callable[[Comparison], Value]:
         def get(row: Comparison) -> Value:
             value = float(getattr(row, bound))
-            return value if math.isfinite(value) else None
+            return _rounded(value) if math.isfinite(value) else None
 
         return get
 
     def rule(key: str) -> Callable[[Comparison], Value]:
-        return lambda row: row.rules.get(key)
+        return lambda row: _rounded(row.rules[key]) if key in row.rules else None
 
     return (
         Column("What", lambda row: QUANTITIES[row.quantity].label, width=36, note="What was estimated."),
@@ -146,9 +155,9 @@ def _comparison_columns() -> tuple[Column, ...]:
         Column("Seen on", lambda row: row.seen_on, "date", 8, "The day of the note it is compared with."),
         Column("Seen from", seen("low"), "amount", 8, "What was seen was at least this."),
         Column("Seen to", seen("high"), "amount", 9, "And at most this; empty for any more."),
-        Column("Estimate", lambda row: row.estimate.middle, "amount", 9, "What was estimated."),
-        Column("Low", lambda row: row.estimate.low, "amount", 9, "One in ten is below."),
-        Column("High", lambda row: row.estimate.high, "amount", 12, "One in ten is above."),
+        Column("Estimate", lambda row: _rounded(row.estimate.middle), "amount", 9, "What was estimated."),
+        Column("Low", lambda row: _rounded(row.estimate.low), "amount", 9, "One in ten is below."),
+        Column("High", lambda row: _rounded(row.estimate.high), "amount", 12, "One in ten is above."),
         *(Column(label, rule(key), "amount", 12, "What the simple rule said.") for key, label in RULES.items()),
         Column("Fits", lambda row: "yes" if row.held else "no", width=12, note="Whether it fits the 80 % interval."),
     )
