@@ -103,7 +103,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         "came_from",
         Kind.TEXT,
         "Came from",
-        "The bin, keeper or place the animals came from.",
+        "The bin, keeper or place the animals came from. For your own record: nothing is worked out from it.",
         listed("got from; source; origin; from; bought from; supplier; parent bin; parent"),
         private=True,
         example="swap",

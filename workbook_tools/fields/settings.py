@@ -9,7 +9,7 @@ from workbook_tools.fields.kinds import listed
 class Setting:
     """One setting: its key, its name in our own blank workbook, what it does, and other names for it.
 
-    ``kind`` is one of: days, number, weekdays, order, region, unit, text, amount, share.
+    ``kind`` is one of: days, weekdays, order, region, unit, text, amount, share.
     ``scoped`` settings may be given for one species or one bin as well as for all.
     """
 
@@ -21,6 +21,11 @@ class Setting:
     scoped: bool = False
     example: str = ""
     private: bool = False
+
+    @property
+    def default(self) -> str:
+        """The key of the default that holds without it (see ``defaults.DEFAULTS``); empty if there is none."""
+        return {"days": self.key, "share": self.key, "amount": f"measure.{self.key}"}.get(self.kind, "")
 
 
 SETTINGS: tuple[Setting, ...] = (
@@ -177,7 +182,7 @@ SETTINGS: tuple[Setting, ...] = (
     Setting(
         "permit",
         "Permit number",
-        "For you alone; never shown in an edition for others.",
+        "For your own record: nothing is worked out from it. Never shown in an edition for others.",
         "text",
         listed("permit; permit no; licence; license"),
         private=True,

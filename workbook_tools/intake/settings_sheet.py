@@ -175,7 +175,7 @@ class _Reader:
             facts = {"setting": setting.label, "kind": KIND_SAYS[setting.kind]}
             self.problems.append(Problem("settings.value", cell.ref, facts, cell.text))
             return
-        limits = DEFAULTS.get(setting.key) or DEFAULTS.get(f"measure.{setting.key}")
+        limits = DEFAULTS.get(setting.default)
         if limits and isinstance(meaning, float) and not limits.low <= meaning <= limits.high:
             range_facts = {
                 "setting": setting.label,
@@ -190,7 +190,6 @@ class _Reader:
 
 KIND_SAYS = {
     "days": "a number of days, such as 7, '2 weeks' or 'twice a week'",
-    "number": "a number",
     "weekdays": "weekdays, such as 'Mon, Thu, Sun'",
     "order": "'day-month', 'month-day' or 'year-month-day'",
     "region": "a language and country, such as en-GB",

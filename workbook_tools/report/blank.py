@@ -183,7 +183,7 @@ def _setting_choices(setting: Setting) -> tuple[str, ...]:
 
 
 def _what_it_does(setting: Setting) -> str:
-    default = DEFAULTS.get(setting.key) or DEFAULTS.get(f"measure.{setting.key}")
+    default = DEFAULTS.get(setting.default)
     return f"{setting.says} Left empty: {default.value:.4g} {default.unit}." if default else setting.says
 
 

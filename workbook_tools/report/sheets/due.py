@@ -15,10 +15,8 @@ from workbook_tools.report.sheets import bins, reading
 NAME = "Due"
 _SEEN = {
     "moss": tuple(STATES["moss"]),
-    "water": tuple(STATES["moss"]),
     "leftovers": tuple(STATES["leftovers"]),
     "substrate": tuple(STATES["substrate"]),
-    "substrate_look": tuple(STATES["substrate"]),
     "food": tuple(STATES["leftovers"]),
     "look": tuple(STATES["finding"]),
 }
@@ -49,7 +47,7 @@ COLUMNS = (
         "box",
         12,
         "Empty, for you: what you saw. The list offers words; your own will do.",
-        choices_for=lambda task: _SEEN.get(task.task.split(".")[-1], ()),
+        choices_for=lambda task: _SEEN.get(task.task, ()),
     ),
     Column("Amount", lambda task: None, "box", 10, "Empty, for you: how much, with its unit."),
     Column("Note", lambda task: None, "box", 14, "Empty, for you: anything else."),

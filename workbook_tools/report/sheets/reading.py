@@ -19,7 +19,6 @@ ROLES: dict[Role, str] = {
     "bins": "list of bins",
     "log": "log",
     "settings": "settings",
-    "words": "extra words",
     "unused": "not used",
 }
 _GRAVEST_FIRST = (Severity.STOPS, Severity.DROPS_ROW, Severity.DROPS_CELL, Severity.KEPT)
