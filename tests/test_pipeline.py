@@ -1,7 +1,7 @@
 import datetime as dt
 
 from tools.grid import workbook_from_text
-from workbook_tools import pipeline
+from workbook_tools import cli, pipeline
 
 ON = dt.date(2025, 3, 20)
 TEXT = """# sheet Bins
@@ -28,6 +28,10 @@ def test_the_stages_run_in_order_and_name_themselves(tmp_path):
         "Working out what is due",
         "Writing the report",
     ]
+    assert len(steps) == cli.STEPS_TO_REPORT
+    steps.clear()
+    pipeline.read(path, ON, steps.append)
+    assert len(steps) == cli.STEPS_TO_READ
 
 
 def test_problems_of_all_stages_come_in_cell_order(tmp_path):

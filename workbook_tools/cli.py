@@ -14,6 +14,7 @@ import click
 from workbook_tools.problems import CannotRead, Problem, Severity
 
 FIRST_YEAR, LAST_YEAR = 1980, 2199
+STEPS_TO_READ, STEPS_TO_REPORT = 3, 6
 
 
 class ExitStatus(IntEnum):
@@ -68,7 +69,7 @@ def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None) -> 
     from workbook_tools import pipeline
     from workbook_tools.report import screen
 
-    with _steps() as step, _said_plainly():
+    with _steps(STEPS_TO_REPORT) as step, _said_plainly():
         out = out or pipeline.report_name(file, on)
         findings = pipeline.report(file, out, on, since, step)
     click.echo(screen.in_one_line(findings, out))
@@ -87,7 +88,7 @@ def check(file: Path, on: dt.date) -> None:
     from workbook_tools import pipeline
     from workbook_tools.report import screen
 
-    with _steps() as step, _said_plainly():
+    with _steps(STEPS_TO_READ) as step, _said_plainly():
         reading = pipeline.read(file, on, step)
     for line in screen.reading_lines(reading.intake.tables, reading.intake.notes, reading.ledger, reading.problems):
         click.echo(line)
@@ -123,12 +124,12 @@ def new(file: Path) -> None:
 
 
 @contextmanager
-def _steps() -> Iterator[Callable[[str], None]]:
-    """A progress bar on a terminal; nothing otherwise."""
+def _steps(number: int) -> Iterator[Callable[[str], None]]:
+    """A progress bar of so many steps on a terminal; nothing otherwise."""
     if not sys.stderr.isatty():
         yield lambda step: None
         return
-    with click.progressbar(length=6, file=sys.stderr, item_show_func=lambda step: step) as bar:
+    with click.progressbar(length=number, file=sys.stderr, item_show_func=lambda step: step) as bar:
         begun: list[str] = []
 
         def begin(step: str) -> None:

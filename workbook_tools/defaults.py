@@ -13,7 +13,8 @@ from dataclasses import dataclass
 class Default:
     """One number with where it comes from.
 
-    ``low`` and ``high`` bound what a keeper may set instead, or, for a quantity of the trade, its plausible range.
+    ``low`` and ``high`` bound what a keeper may set instead, or, for a quantity of the trade, its plausible range. They
+    are equal where the value is fixed by its source.
     """
 
     value: float
@@ -221,6 +222,17 @@ DEFAULTS: dict[str, Default] = {
     "numbers.plus": Default(4, "times", 2, 10, "judgement", "The most that 100+ may mean, in times 100."),
     "numbers.empty": Default(0.02, "share", 0.001, 0.2, "judgement", "Bins found empty that truly died out."),
     "numbers.horizon": Default(1095, "days", 90, 3650, "judgement", "How far ahead numbers are followed at most."),
+    # --- reading names and the order of the log ---------------------------------------------------------------------
+    "names.stroked": Default(
+        0.25, "share", 0, 1, "judgement", "Plain numbers such as 12/13 are two bins while no more of the names are so."
+    ),
+    "names.alike": Default(
+        60, "percent", 40, 95, "judgement", "How much alike a name must be to be offered for one that isn't known."
+    ),
+    "log.in_order": Default(
+        0.7, "share", 0.5, 1, "judgement", "Of the dates of a log, those that must run one way for it to be in order."
+    ),
+    "log.least_dates": Default(4, "dates", 3, 30, "judgement", "Dates from which a log can be said to be in order."),
     # --- what is shown ---------------------------------------------------------------------------------------------
     "due.ahead": Default(7, "days", 1, 60, "judgement", "How far ahead tasks are listed."),
     # --- reading dates ---------------------------------------------------------------------------------------------

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import BIN_FIELDS
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.tables import Row
@@ -15,8 +16,6 @@ from workbook_tools.problems import CellRef, Problem, merged
 
 LABELS = {field.key: field.label for field in BIN_FIELDS}
 ABSENT_NAMES = ("", "-", "–", "—", "?")
-FEW = 0.25
-"""Plain numbers with a stroke between (``12/13``) are two bins only while no more of the names than this look so."""
 
 
 def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Problem], int]:
@@ -47,7 +46,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
             continue
         used += 1
         names = pieces(text)
-        if names[0][0].isdigit() and stroked > max(1, FEW * len(rows)):
+        if names[0][0].isdigit() and stroked > max(1, DEFAULTS["names.stroked"].value * len(rows)):
             names = (text,)
         if len(names) > 1:
             problems.append(Problem("bins.two_in_row", facts["name"].cell.ref, {"bins": " and ".join(names)}, text))

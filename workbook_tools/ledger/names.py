@@ -9,6 +9,7 @@ from typing import Literal
 
 from rapidfuzz import fuzz, process
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields.kinds import listed
 
 How = Literal["exact", "alike", "number", "range", "several", "place", "all", "none"]
@@ -44,7 +45,6 @@ _RANGE = re.compile(r"(.*?\d+)\s*(?:-|\.\.+|…|\bto\b|\bbis\b|\bthrough\b|\bthr
 _CODE = re.compile(r"([A-Za-z]{1,4})?[ _-]?\d{1,4}[a-z]?")
 _KEY = re.compile(r"(\D*)(\d+)")
 _LONGEST_RANGE = 500
-_LIKE = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,7 +205,7 @@ class BinNames:
             scorer=fuzz.ratio,
             processor=str.casefold,
             limit=3,
-            score_cutoff=_LIKE,
+            score_cutoff=DEFAULTS["names.alike"].value,
         )
         return Match((), "none", missing=parts, suggestions=tuple(name for name, _, _ in like))
 

@@ -10,11 +10,6 @@ from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.problems import Problem
 
-MOSTLY = 0.7
-"""A log is in order when at least this share of its dates is; one that isn't, says nothing by its order."""
-FEWEST = 4
-"""Dates needed to tell an order."""
-
 
 def out_of_order(ledger: Ledger, on: dt.date) -> list[Problem]:
     """Find dates that lie far from both neighbours in a column of dates that otherwise runs one way.
@@ -33,7 +28,7 @@ def out_of_order(ledger: Ledger, on: dt.date) -> list[Problem]:
 def _of_column(facts: list[Fact], on: dt.date) -> list[Problem]:
     days = [fact.value.first.toordinal() for fact in facts if isinstance(fact.value, When)]
     kept = in_order(days)
-    if len(days) < FEWEST or len(kept) < MOSTLY * len(days):
+    if len(days) < DEFAULTS["log.least_dates"].value or len(kept) < DEFAULTS["log.in_order"].value * len(days):
         return []
     found = []
     for place, fact in enumerate(facts):
