@@ -62,7 +62,8 @@ def answers(estimates: Estimates, bins: list[str]) -> Forecast:
     return Forecast(
         {name: np.array([own.get(bin, (1.0, 1.0, 1.0)) for bin in bins]).T for name, own in said.items()},
         check=np.array([checks[bin] for bin in bins]),
-        portion=_of(bins, {bin: one.portion for bin, one in food.items()}),
+        portion=_of(bins, {bin: one.wanted for bin, one in food.items()}),
+        step=_of(bins, {bin: one.portion for bin, one in food.items()}),
         silent=silent,
     )
 

@@ -197,7 +197,7 @@ class Keeper:
         for bin, fact in enumerate(facts):
             out = day - self.dish_day[bin]
             if self.dish[bin] > 0 and out >= 1:
-                left = state.food[bin] / self.dish[bin] + chance.normal(0, 0.05)
+                left = state.food[bin] / self.dish[bin] * np.exp(chance.normal(0, 0.25))
                 mouldy = left > 0.12 and out >= 3 and chance.random() < 0.5
                 word = "mouldy" if mouldy else "gone" if left < 0.06 else "some" if left < 0.55 else "most"
                 if noted[bin]:

@@ -40,17 +40,19 @@ SAYS = {
 class Forecast:
     """What an engine says on a day: for each quantity (3, B) its low, middle and high, as an 80 % interval.
 
-    ``check`` is the days after a watering at which it asks for a look at the moss; ``portion`` the grams to feed.
+    ``check`` is the days after a watering at which it asks for a look at the moss; ``portion`` the grams that
+    should be gone by the next day, and ``step`` what it says to feed next, which may be held back by the last portion.
     ``silent`` marks bins of which it says nothing: they are counted and shown, not scored.
     """
 
     said: Mapping[str, Floats]
     check: Floats
     portion: Floats
+    step: Floats
     silent: Mapping[str, NDArray[np.bool_]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        for name, values in {**self.said, "check": self.check, "portion": self.portion}.items():
+        for name, values in {**self.said, "check": self.check, "portion": self.portion, "step": self.step}.items():
             if not np.isfinite(values).all():
                 raise ValueError(f"{name} holds {int((~np.isfinite(values)).sum())} values that are no number")
 
@@ -76,7 +78,7 @@ class Score:
     moss: list[Floats] = field(default_factory=list)
     """(keeper, quarter by drying speed, check, true days) by rows."""
     portions: list[Floats] = field(default_factory=list)
-    """(keeper, share left) by rows."""
+    """(keeper, share left of the portion, share left of the next step) by rows."""
 
     def add(self, keeper: int, world: World, diary: Diary, truth: Truth, forecast: Forecast) -> None:
         """Add one forecast day of one keeper."""
@@ -111,7 +113,7 @@ class Score:
         quarter = _quarters(truth.dry)
         rows = np.column_stack([np.full(len(alive), keeper), quarter, forecast.check, truth.dry])
         self.moss.append(rows[alive])
-        left = truth.left_of(forecast.portion)
+        left = np.column_stack([truth.left_of(forecast.portion), truth.left_of(forecast.step)])
         fed = alive & ~forecast.silent.get("eaten", np.zeros(len(alive), dtype=bool))
         self.portions.append(np.column_stack([np.full(len(alive), keeper), left])[fed])
 
@@ -165,7 +167,7 @@ class Figures:
     by_keeper: Mapping[int, float]
     by_day: Mapping[int, float]
     counted: int
-    """Rows in the coverage: those that are beyond the horizon in truth and forecast alike tell nothing."""
+    """Rows in the coverage: those beyond the horizon, or past already, in truth and forecast alike tell nothing."""
 
 
 def figures(name: str, kept: Kept) -> Figures:
@@ -198,7 +200,7 @@ def figures(name: str, kept: Kept) -> Figures:
         ratios[says] = (float(np.mean(each)), min(each), max(each)) if each else (np.nan, np.nan, np.nan)
         compared[says] = int(known.sum())
     top = HORIZON.get(name, np.inf)
-    tells = ~((truth >= top) & (said[0] >= top))
+    tells = ~((truth >= top) & (said[0] >= top)) & ~((truth <= 0) & (said[2] <= 0))
     inside = (said[0] <= truth + 1e-9) & (truth <= said[2] + 1e-9)
 
     def share(of: NDArray[np.bool_]) -> float:
@@ -264,13 +266,16 @@ def _moss_lines(score: Score) -> list[str]:
     ]
 
 
-def gone(score: Score) -> tuple[float, dict[int, float]]:
-    """Share of portions gone by the next day, in all and by keeper."""
+def gone(score: Score, column: int = 1) -> tuple[float, dict[int, float]]:
+    """Share of portions gone by the next day, in all and by keeper; ``column`` 2 for the next steps instead."""
     rows = np.concatenate(score.portions)
-    done = rows[:, 1] <= GONE
+    done = rows[:, column] <= GONE
     return float(done.mean()), {int(one): float(done[rows[:, 0] == one].mean()) for one in np.unique(rows[:, 0])}
 
 
 def _portion_lines(score: Score) -> list[str]:
     every, each = gone(score)
-    return [f"portion gone by next day: {every:.1%}; by keeper " + " ".join(f"{share:.0%}" for share in each.values())]
+    return [
+        f"portion gone by next day: {every:.1%}; by keeper " + " ".join(f"{share:.0%}" for share in each.values()),
+        f"    as held back by the last portion: {gone(score, 2)[0]:.1%}",
+    ]
