@@ -116,7 +116,7 @@ BINS: dict[str, Kind] = {
         "Check the unit.",
     ),
     "log.amount_of_nothing": Kind(
-        Severity.KEPT,
+        Severity.DROPS_CELL,
         "An amount stands here, but nothing in the row says what it is the amount of; it was kept and not used.",
         "Write what was done: water, feed, leaves.",
     ),
@@ -128,7 +128,7 @@ BINS: dict[str, Kind] = {
     ),
     # --- the ledger's checks ---
     "ledger.future": Kind(
-        Severity.KEPT,
+        Severity.DROPS_CELL,
         "This is after {on}, the day of the report, so it is not used for what is due.",
         "Check the date, the year most of all.",
     ),

@@ -191,7 +191,7 @@ VALUES: dict[str, Kind] = {
     ),
     # --- words ---
     "words.unknown": Kind(
-        Severity.KEPT,
+        Severity.DROPS_CELL,
         "The word '{word}' under '{field}' is not known. The row was kept, without it.",
         "Write a word of the list in docs/columns.md, or say what yours means on a Settings sheet under "
         "'Word' and 'Means'.",
