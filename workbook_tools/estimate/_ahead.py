@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -16,21 +17,25 @@ from scipy.stats import qmc
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._grid import Floats
-from workbook_tools.estimate._growth import MONTH, MOST_CROWDED
+from workbook_tools.estimate._growth import LEAST, MONTH, MOST, Growth
 
 TENTHS = (0.1, 0.5, 0.9)
 STEP = 7.0
-LEAST = float(np.log(0.5))
-MOST = 25.0
+TURNS = np.array([0, 35, 73, 101]) / 128
 
 
-def nodes(size: int = 64) -> Floats:
-    """Points of four standard normals, (2 * size, 4), mirrored, each scaled to variance 1; ``size`` a power of 2."""
+@lru_cache(maxsize=1)
+def nodes(size: int = 128) -> Floats:
+    """Points of four independent standard normals, (2 * size, 4), mirrored; ``size`` is a power of 2.
+
+    Their means are 0 and their covariance is 1 exactly, whatever their number.
+    """
     raw = qmc.Sobol(4, scramble=False).random(size)
-    half = ndtri((raw + 0.5 / size) % 1.0)
+    # each direction turned by its own part, or the first point would lie far out in all four at once
+    half = ndtri((raw + TURNS + 0.5 / size) % 1.0)
     both = np.concatenate([half, -half])
-    scaled: Floats = both / both.std(axis=0)
-    return scaled
+    root = np.linalg.cholesky(both.T @ both / len(both))
+    return np.asarray(np.linalg.solve(root, both.T).T, dtype=np.float64)
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,7 +55,20 @@ class Until:
     horizon: float
 
 
-def paths(mean: Floats, cov: Floats, room: Floats, live: Floats, days: Floats) -> Iterator[Floats]:
+@lru_cache(maxsize=4)
+def _luck(days: int, fade: float, growth_wander: float) -> Floats:
+    """Standard deviation of the log number, (days + 1,), from growth that strays on each day ahead."""
+    var_x = var_g = cov = 0.0
+    out = np.zeros(days + 1)
+    for day in range(1, days + 1):
+        var_x += 2 * cov / MONTH + var_g / MONTH**2
+        cov = fade * (cov + var_g / MONTH)
+        var_g = fade**2 * var_g + growth_wander**2 / MONTH
+        out[day] = np.sqrt(var_x)
+    return out
+
+
+def paths(mean: Floats, cov: Floats, growth: Growth, live: Floats, days: Floats) -> Iterator[Floats]:
     """Log number (M, B) of each path on each of ``days`` from now, which must rise."""
     z = nodes()
     sd = np.sqrt(cov[0, 0])
@@ -58,20 +76,25 @@ def paths(mean: Floats, cov: Floats, room: Floats, live: Floats, days: Floats) -
     rest = np.sqrt(np.maximum(cov[1, 1] - slope * cov[0, 1], 0.0))
     x = mean[0] + z[:, :1] * sd
     g = mean[1] + z[:, :1] * sd * slope + z[:, 1:2] * rest
-    fade_month = np.where(np.isinf(room), DEFAULTS["numbers.fade"].value, 1.0)
-    settled = DEFAULTS["numbers.settled"].value
-    wander, growth_wander = DEFAULTS["numbers.wander"].value, DEFAULTS["numbers.growth_wander"].value
-    now = 0.0
+    last = int(np.ceil(days[-1])) if len(days) else 0
+    fade = DEFAULTS["numbers.fade"].value ** (1 / MONTH)
+    strays = _luck(last, fade, DEFAULTS["numbers.growth_wander"].value)
+    every = np.arange(last + 1.0)
+    wander = DEFAULTS["numbers.wander"].value
+    now, strayed = 0.0, 0.0
     for day in days:
         while now < day:
             step = min(STEP, day - now)
-            months = step / MONTH
-            luck = np.sqrt((now + step) / MONTH) - np.sqrt(now / MONTH)
-            crowded = np.minimum(np.exp(x) / room, MOST_CROWDED)
-            x = np.clip(x + g * (1 - crowded) * live * months + wander * luck * z[:, 2:3], LEAST, MOST)
-            fade = fade_month**months
-            g = settled + fade * (g - settled) + growth_wander * luck * z[:, 3:4]
+            stray = float(np.interp(now + step, every, strays))
+            luck = wander * (np.sqrt((now + step) / MONTH) - np.sqrt(now / MONTH)) * z[:, 2:3]
+            part = fade**step
+            # growth fades within the step: its sum over the days, not its first day times the days
+            total = growth.settled * step + (g - growth.settled) * (1 - part) / (1 - fade)
+            change = (total - growth.pull(x) * step) / MONTH + (stray - strayed) * z[:, 3:4]
+            x = np.clip(x + change * live + luck, LEAST, MOST)
+            g = growth.settled + part * (g - growth.settled)
             now += step
+            strayed = stray
         yield x
 
 
@@ -80,7 +103,7 @@ def quantiles(values: Floats) -> Floats:
     return np.asarray(np.quantile(values, TENTHS, axis=0), dtype=np.float64)
 
 
-def first_day(mean: Floats, cov: Floats, room: Floats, live: Floats, target: Floats, relative: bool) -> Until:
+def first_day(mean: Floats, cov: Floats, growth: Growth, live: Floats, target: Floats, relative: bool) -> Until:
     """When each path first reaches ``target`` (B,), a log number, or a log ratio to its own start when ``relative``.
 
     NaN targets are not known: their days are the horizon, all ``beyond``.
@@ -89,7 +112,7 @@ def first_day(mean: Floats, cov: Floats, room: Floats, live: Floats, target: Flo
     known = np.isfinite(target)
     aim = np.where(known, target, np.inf)
     steps = np.arange(0.0, horizon + STEP, STEP)
-    walk = paths(mean, cov, room, live, steps)
+    walk = paths(mean, cov, growth, live, steps)
     before = next(walk)
     base = before if relative else np.zeros_like(before)
     reached = np.where(before - base >= aim, 0.0, np.inf)

@@ -9,7 +9,7 @@ import numpy.typing as npt
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._grid import Floats, Ints
-from workbook_tools.estimate._growth import MONTH, STATES, Growth, Jumps, Moves, by_day, jump, rounds, sum_moves
+from workbook_tools.estimate._growth import MONTH, MOST, STATES, Growth, Jumps, Moves, by_day, jump, rounds, sum_moves
 from workbook_tools.estimate._kalman import Doubts, smooth, take_bounds, take_value
 from workbook_tools.estimate.counting import EIGHTY, Counts, as_seen
 
@@ -33,18 +33,30 @@ class Start:
 
     @classmethod
     def of(
-        cls, day: Ints, number: Floats, number_sd: Floats, growth: Floats, growth_sd: Floats, first_day: int
+        cls,
+        day: Ints,
+        number: Floats,
+        number_sd: Floats,
+        crowding: Floats,
+        growth: Floats,
+        growth_sd: Floats,
+        first_day: int,
     ) -> Start:
-        """From what the keeper wrote; a start before ``first_day`` is carried there with a growing doubt."""
-        given = number > 0
-        usual = DEFAULTS["numbers.start"]
+        """From what the keeper wrote, else a part of what crowds the bin, else the usual start.
+
+        A start before ``first_day`` is carried there with a growing doubt.
+        """
+        given = number >= 1
+        told = np.isfinite(crowding)
+        usual = np.where(told, crowding * DEFAULTS["numbers.start_part"].value, DEFAULTS["numbers.start"].value)
         sd = np.where(np.isfinite(number_sd) & (number_sd > 0), number_sd, DEFAULTS["numbers.start_error"].value)
         months = np.maximum(first_day - day, 0) / MONTH
         sd = np.minimum(np.sqrt(sd**2 + (growth_sd * np.minimum(months, 12)) ** 2), OVERLOOKED_YEARS)
-        usual_sd = np.log(usual.high / usual.low) / (2 * EIGHTY)
+        wide, part = DEFAULTS["numbers.start"], DEFAULTS["numbers.start_part"]
+        usual_sd = np.log(np.where(told, part.high / part.low, wide.high / wide.low)) / (2 * EIGHTY)
         mean = np.stack(
             [
-                np.where(given, np.log(np.where(given, number, 1.0)), np.log(usual.value)),
+                np.where(given, np.log(np.where(given, number, 1.0)), np.log(usual)),
                 growth,
                 np.zeros(len(day)),
             ]
@@ -59,9 +71,11 @@ class Start:
 class Filter:
     """The run over the days. After `forward`: ``means``, ``covs``, ``gone`` by day, and what was found on the way."""
 
-    def __init__(self, counts: Counts, moves: Moves, start: Start, room: Floats, first_day: int, last_day: int) -> None:
-        self._growth, self._moves = Growth(room), moves
-        self._first, self._days, self._bins = first_day, last_day - first_day + 1, len(room)
+    def __init__(
+        self, counts: Counts, moves: Moves, start: Start, growth: Growth, first_day: int, last_day: int
+    ) -> None:
+        self._growth, self._moves = growth, moves
+        self._first, self._days, self._bins = first_day, last_day - first_day + 1, len(growth.room)
         kept = np.flatnonzero(_within(counts.bin, counts.day, start, last_day))
         usable, place = counts.only(kept).usable()
         self._seen = as_seen(usable)
@@ -93,13 +107,16 @@ class Filter:
         mean, cov, gone = self._start.mean.copy(), self._start.cov.copy(), np.zeros(self._bins)
         for at in range(self._days):
             day = self._first + at
+            founded = self._founded_on.get(day)
+            # what another bin gave is a share of what it held in the morning
+            came = None if founded is None else sum_moves(self._moves, founded, mean, cov)
             if at:
                 if day in self._moves_on:
                     self._jumps[day] = sum_moves(self._moves, self._moves_on[day], mean, cov)
                 mean, cov, _ = self._advance(day, mean, cov, gone)
                 gone = self._after_moves(day, gone)
             if day in self._starts_on:
-                self._begin(day, mean, cov)
+                self._begin(day, came, mean, cov)
             self._empty(day, mean, cov, gone)
             for part in rounds(self._seen.bin, self._counts_on.get(day, np.empty(0, dtype=np.int64))):
                 self._count(day, part, mean, cov, gone)
@@ -135,11 +152,10 @@ class Filter:
             return gone
         return np.where(self._jumps[day].added > 0, 0.0, gone)
 
-    def _begin(self, day: int, mean: Floats, cov: Floats) -> None:
+    def _begin(self, day: int, came: Jumps | None, mean: Floats, cov: Floats) -> None:
         new = self._starts_on[day]
         mean[:, new], cov[:, :, new] = self._start.mean[:, new], self._start.cov[:, :, new]
-        if day in self._founded_on:
-            came = sum_moves(self._moves, self._founded_on[day], mean, cov)
+        if came is not None:
             at = came.touched[came.added[came.touched] >= 1]
             mean[0, at] = np.log(came.added[at])
             error = DEFAULTS["numbers.start_error"].value ** 2
@@ -202,7 +218,7 @@ class Filter:
     def _chance_empty(self, now: Ints, x: Floats, variance: Floats, gone: Floats) -> Floats:
         """Chance that a bin in which none were seen is empty: a negative binomial says how often none show."""
         sd = np.sqrt(3 * variance)
-        points = np.exp(np.minimum(np.stack([x, x - sd, x + sd]), 50.0))
+        points = np.exp(np.minimum(np.stack([x, x - sd, x + sd]), MOST))
         size = self._seen.clumping[now]
         none = (1 + points * self._seen.share[now] / size) ** -size
         hidden = (4 * none[0] + none[1] + none[2]) / 6

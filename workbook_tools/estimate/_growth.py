@@ -25,6 +25,8 @@ FLOOR_SD = 1.0
 KEEPS_B = 0.97
 """What lasts a month of how easily a bin's animals are seen: hides are moved, substrate is renewed."""
 MOST_CROWDED = 2.0
+LEAST, MOST = float(np.log(0.5)), 25.0
+"""Log numbers beyond these are cut: half an animal, and more than any bin holds."""
 ROOT3 = float(np.sqrt(3.0))
 
 
@@ -70,29 +72,45 @@ class Jumps:
 def growth_prior(appetite: Ints) -> tuple[Floats, Floats]:
     """Mean and standard deviation of growth per month by appetite class, each (B,).
 
-    The spread is 1.3 times that of the ranges in `defaults`, which hold for thin bins: some are full or failing.
+    The ranges in `defaults` hold for thin bins that thrive. Of the bins in a room some are full or failing, so that
+    the mean is a part of theirs and the spread wider.
     """
-    rows = [DEFAULTS[f"numbers.growth.{name}"] for name in ("slow", "medium", "hearty")]
-    mean = np.array([row.value for row in rows])
-    sd = np.array([1.3 * (row.high - row.low) / 2.563 for row in rows])
-    return mean[appetite], sd[appetite]
+    thin = np.array([DEFAULTS[f"numbers.growth.{name}"].value for name in ("slow", "medium", "hearty")])
+    mean = (thin * DEFAULTS["numbers.thriving"].value)[appetite]
+    return mean, np.full(len(mean), DEFAULTS["numbers.growth_spread"].value)
 
 
 @dataclass(frozen=True, eq=False)
 class Growth:
-    """One day of growth for all bins. ``room`` (B,) is the number at which growth ends, inf when it isn't known."""
+    """One day of growth for all bins.
+
+    Growth is ``g - usual * number / room`` per month: crowding takes away what such bins usually grow by once the
+    number reaches ``room`` (B,), inf when it isn't known. ``settled`` (B,) is the ``g`` to which a bin returns in time.
+    A bin that dies off does so whatever its room.
+    """
 
     room: Floats
+    usual: Floats
+    settled: Floats
+
+    @classmethod
+    def of(cls, room: Floats, usual: Floats) -> Growth:
+        """Without a known end of growth a bin is believed to near it unseen: its growth comes to little in time."""
+        return cls(room, usual, np.where(np.isinf(room), DEFAULTS["numbers.settled"].value, usual))
+
+    def pull(self, x: Floats) -> Floats:
+        """What crowding takes off growth per month at log number ``x``, (..., B)."""
+        return self.usual * np.minimum(np.exp(np.minimum(x, MOST)) / self.room, MOST_CROWDED)
 
     def day(self, mean: Floats, cov: Floats, gone: Floats) -> tuple[Floats, Floats, Floats]:
         """Mean, covariance and cross covariance a day on; ``gone`` (B,) is the chance that nobody is left to breed."""
-        crowded = np.minimum(np.exp(np.minimum(mean[0], 50.0)) / self.room, MOST_CROWDED)
+        pull = self.pull(mean[0])
         live = (1 - gone) / MONTH
-        fade = np.where(np.isinf(self.room), DEFAULTS["numbers.fade"].value, 1.0) ** (1 / MONTH)
+        fade = DEFAULTS["numbers.fade"].value ** (1 / MONTH)
         keeps_b = KEEPS_B ** (1 / MONTH)
         transition = np.zeros((STATES, STATES, mean.shape[1]))
-        transition[0, 0] = 1 - np.where(crowded < MOST_CROWDED, mean[1] * crowded, 0.0) * live
-        transition[0, 1] = (1 - crowded) * live
+        transition[0, 0] = 1 - np.where(pull < self.usual * MOST_CROWDED, pull, 0.0) * live
+        transition[0, 1] = live
         transition[1, 1] = fade
         transition[2, 2] = keeps_b
         noise = np.zeros((STATES, STATES, 1))
@@ -100,13 +118,8 @@ class Growth:
         noise[1, 1] = DEFAULTS["numbers.growth_wander"].value ** 2 / MONTH
         noise[2, 2] = 1 - keeps_b**2
         _, ahead, cross = predict(mean, cov, transition, noise)
-        settled = DEFAULTS["numbers.settled"].value
         after = np.stack(
-            [
-                mean[0] + mean[1] * (1 - crowded) * live,
-                fade * mean[1] + (1 - fade) * settled,
-                keeps_b * mean[2],
-            ]
+            [mean[0] + (mean[1] - pull) * live, fade * mean[1] + (1 - fade) * self.settled, keeps_b * mean[2]]
         )
         return after, ahead, cross
 
@@ -119,7 +132,7 @@ def sum_moves(moves: Moves, now: Ints, mean: Floats, cov: Floats) -> Jumps:
     comes = source >= 0
     leaves = ~comes & np.isfinite(share)
     stays = np.where(leaves, np.log(np.clip(1 - np.where(leaves, share, 0.0), LEAST_LEFT, 1.0)), 0.0)
-    number = np.exp(np.minimum(mean[0, source], 50.0))
+    number = np.exp(np.minimum(mean[0, source], MOST))
     part = np.where(np.isfinite(share), share, 0.0)
     added = np.where(comes, part * number, np.where(np.isfinite(moves.change[now]), moves.change[now], 0.0))
     doubt = np.where(comes, added**2 * (np.minimum(cov[0, 0, source], 1.0) + spread), 0.0)
@@ -147,7 +160,7 @@ def jump(mean: Floats, cov: Floats, cross: Floats, jumps: Jumps) -> tuple[Floats
     sd = np.sqrt(cov[0, 0, at])
     added = jumps.added[at]
     points = np.stack([mean[0, at], mean[0, at] - ROOT3 * sd, mean[0, at] + ROOT3 * sd]) + jumps.stays[at]
-    there = np.exp(np.minimum(points, 50.0))
+    there = np.exp(np.clip(points, LEAST, MOST))
     least = np.minimum(there, FLOOR)
     number = np.maximum(there + added, least)
     moved = np.log(number)

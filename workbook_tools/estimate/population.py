@@ -17,7 +17,7 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._ahead import Until, first_day, paths, quantiles
 from workbook_tools.estimate._filter import Filter, Start
 from workbook_tools.estimate._grid import Floats, Ints
-from workbook_tools.estimate._growth import MOST_CROWDED, Moves, growth_prior
+from workbook_tools.estimate._growth import Growth, Moves, growth_prior
 from workbook_tools.estimate.counting import EIGHTY, Counts
 
 __all__ = ["Moves", "Population", "Until", "follow_numbers"]
@@ -35,8 +35,9 @@ class Population:
         (B, T) natural log of the number each day, given all that was noted (before a bin's start, as at its start).
     mean, cov
         (3, B), (3, 3, B) state now: log number, growth per month with room to spare, how easily animals are seen.
-    room
-        (B,) number at which growth ends, inf when no crowding number was given.
+    law
+        How the numbers are believed to grow; ``law.room`` (B,) is where growth ends, inf when no crowding number was
+        given.
     crowding
         (B,) number at which the bin is called crowded, or NaN.
     gone
@@ -57,7 +58,7 @@ class Population:
     log_sd: Floats
     mean: Floats
     cov: Floats
-    room: Floats
+    law: Growth
     crowding: Floats
     gone: Floats
     notes: Ints
@@ -79,9 +80,8 @@ class Population:
     @property
     def growth(self) -> tuple[Floats, Floats]:
         """Growth of the log number per month as it is now, crowding included: mean and standard deviation, (B,)."""
-        crowded = np.minimum(np.exp(np.minimum(self.mean[0], 50.0)) / self.room, MOST_CROWDED)
-        held = (1 - crowded) * (1 - self.gone)
-        return self.mean[1] * held, np.sqrt(self.cov[1, 1]) * np.abs(held)
+        live = 1 - self.gone
+        return (self.mean[1] - self.law.pull(self.mean[0])) * live, np.sqrt(self.cov[1, 1]) * live
 
     def forecast(self, days: float | Floats) -> tuple[Floats, Floats, Floats]:
         """10 %, 50 % and 90 % point of the number ``days`` from now, if nobody comes or goes.
@@ -89,20 +89,20 @@ class Population:
         One number of days gives (B,) each, rising days (D,) give (B, D). Days below 0 count as 0.
         """
         ahead = np.maximum(np.atleast_1d(np.asarray(days, dtype=np.float64)), 0.0)
-        points = np.stack([quantiles(x) for x in paths(self.mean, self.cov, self.room, 1 - self.gone, ahead)], axis=-1)
+        points = np.stack([quantiles(x) for x in paths(self.mean, self.cov, self.law, 1 - self.gone, ahead)], axis=-1)
         low, middle, high = np.exp(points if np.ndim(days) else points[..., 0])
         return low, middle, high
 
     def doubling(self) -> Until:
         """Days until a bin holds twice what it holds now; ``beyond[1]``: it doesn't double within the horizon."""
         twice = np.full(self.mean.shape[1], np.log(2.0))
-        return first_day(self.mean, self.cov, self.room, 1 - self.gone, twice, relative=True)
+        return first_day(self.mean, self.cov, self.law, 1 - self.gone, twice, relative=True)
 
     def crowding_day(self) -> Until:
         """Days until a bin is crowded. Bins without a crowding number are not ``known``."""
         with np.errstate(invalid="ignore", divide="ignore"):
             target = np.log(self.crowding)
-        return first_day(self.mean, self.cov, self.room, 1 - self.gone, target, relative=False)
+        return first_day(self.mean, self.cov, self.law, 1 - self.gone, target, relative=False)
 
 
 def follow_numbers(
@@ -127,11 +127,11 @@ def follow_numbers(
     start_day
         (B,) day number of each bin's start.
     start_number
-        (B,) animals it started with, NaN when not known: then what came in that day, else the usual start.
+        (B,) animals it started with; NaN or below 1 when not known: then what came in that day, else the usual start.
     start_sd
         (B,) standard deviation of its natural log, NaN for the default.
     crowding
-        (B,) number at which the keeper calls the bin crowded, NaN when not given.
+        (B,) number at which the keeper calls the bin crowded, NaN when not given; below 1 it is taken as not given.
     appetite
         (B,) 0 slow, 1 medium, 2 hearty: how fast such bins usually grow.
     first_day, last_day
@@ -144,11 +144,12 @@ def follow_numbers(
     """
     if last_day < first_day:
         raise ValueError("last_day lies before first_day")
-    crowding = np.where(crowding > 0, crowding, np.nan).astype(np.float64)
+    crowding = np.where(crowding >= 1, crowding, np.nan).astype(np.float64)
     room = np.where(np.isfinite(crowding), crowding * DEFAULTS["numbers.room"].value, np.inf)
-    growth, growth_sd = growth_prior(appetite)
-    start = Start.of(start_day, start_number, start_sd, growth, growth_sd, first_day)
-    run = Filter(counts, moves, start, room, first_day, last_day)
+    usual, usual_sd = growth_prior(appetite)
+    growth = Growth.of(room, usual)
+    start = Start.of(start_day, start_number, start_sd, crowding, usual, usual_sd, first_day)
+    run = Filter(counts, moves, start, growth, first_day, last_day)
     run.forward()
     log_mean, log_sd = run.backward()
     return Population(
@@ -158,7 +159,7 @@ def follow_numbers(
         log_sd=log_sd,
         mean=run.means[-1],
         cov=run.covs[-1],
-        room=room,
+        law=growth,
         crowding=crowding,
         gone=run.gone[-1],
         notes=np.bincount(run.used, minlength=bins).astype(np.int64),
