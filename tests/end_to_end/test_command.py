@@ -279,3 +279,29 @@ def test_what_the_report_could_not_hold_is_said_on_screen_and_in_the_report(tmp_
     page = reopened(out.read_bytes())["How it was read"]
     shown = [cell.value for row in page.iter_rows() for cell in row if isinstance(cell.value, str)]
     assert [f"- {line}" in shown for line in lost] == [True, True]
+
+
+def test_backtest_prints_a_table_and_writes_a_workbook_and_leaves_the_input_alone(tmp_path: Path):
+    visits = [f"d:{dt.date(2025, 1, 1) + dt.timedelta(days=5 * n)} | A1 | water | 20 ml | dry" for n in range(40)]
+    text = "# sheet Bins\nBin | Species\nA1 | Porcellio scaber\n# sheet Log\nDate | Bin | Done | Amount | Moss corner\n"
+    keeper = workbook_from_text(text + "\n".join(visits) + "\n", tmp_path / "mine.xlsx")
+    before = digest(keeper)
+
+    status, said = run("backtest", keeper, "--on", "2025-12-31")
+
+    out = tmp_path / "mine-backtest-2025-12-31.xlsx"
+    assert status == 0
+    assert "Days until the moss corner is dry" in said
+    assert said.splitlines()[-1] == f"Every comparison: {out}"
+    assert digest(keeper) == before
+    assert openpyxl.load_workbook(out).sheetnames == ["Backtest", "Single estimates"]
+    first = digest(out)
+    assert run("backtest", keeper, "--on", "2025-12-31")[0] == 0
+    assert digest(out) == first
+
+
+def test_backtest_of_a_short_log_says_that_it_is_too_short(keeper: Path):
+    status, said = run("backtest", keeper, "--on", "2025-03-20")
+
+    assert status == 0
+    assert "too short" in said

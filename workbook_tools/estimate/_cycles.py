@@ -125,7 +125,7 @@ class CycleTable:
         drying, damp
             How many times the time passed the time to dry is at most, when found drying or damp.
         missed
-            Waterings a day that nobody logged.
+            Waterings that nobody logged, in the time the moss takes to dry: who waters more often forgets more often.
 
         Notes
         -----
@@ -142,16 +142,16 @@ class CycleTable:
 
         gap = self.edges[:, 9:]
         ends, end = np.unique(self.edges[:, 8:], axis=0, return_inverse=True)
-        state = ends[:, 0].astype(np.int64)
-        gone = -np.expm1(-missed * ends[:, 1])
+        state, rate = ends[:, 0].astype(np.int64), missed * np.exp(-grid)
+        gone = -np.expm1(-rate * ends[:, 1:])
         if self.dense:
-            unlogged = np.zeros((len(ends), len(grid)))
+            unlogged = np.zeros_like(gone)
             for node in (np.arange(NODES) + 0.5) / NODES:
-                ago = -np.log1p(-node * gone) / missed if missed > 0 else ends[:, 1] * node
+                ago = -np.log1p(-node * gone) / rate if missed > 0 else node * ends[:, 1:]
                 log_ago = np.log(np.maximum(ago, 1e-6))
-                low, high = log_ago + lower[state], log_ago + upper[state]
-                unlogged += span_chance(low[:, None], high[:, None], grid, sigma) / NODES
+                low, high = log_ago + lower[state][:, None], log_ago + upper[state][:, None]
+                unlogged += span_chance(low, high, grid, sigma) / NODES
         else:
-            unlogged = np.repeat(self.share[state][:, None], len(grid), axis=1)
-        other = (gone[:, None] * unlogged)[end.reshape(-1)]
-        return np.asarray(np.exp(-missed * gap) * span(0) + span(4) * other, dtype=np.float64)
+            unlogged = self.share[state][:, None]
+        other = (gone * unlogged)[end.reshape(-1)]
+        return np.asarray(np.exp(-rate * gap) * span(0) + span(4) * other, dtype=np.float64)

@@ -40,8 +40,8 @@ STATES_SD = 0.1
 DRYING_AT_MOST, DAMP_AT_MOST = 1.5, 2.7
 """The time to dry is at most this many times the time passed when the moss is found drying, and found damp."""
 LEAST_RATIO = 1.15
-MISSED = 0.015
-"""Waterings a day that nobody logs, where fitting starts."""
+MISSED = 0.1
+"""Waterings that nobody logs in the time the moss takes to dry, where fitting starts."""
 DENSE_GAP = 8.0
 """Days; logs whose middle gap between looks is longer are sparse."""
 FITTED_FROM = 20
@@ -104,7 +104,7 @@ class Drying:
     drying, damp
         Learned factors of the two middle states.
     missed
-        Learned waterings a day that nobody logged.
+        Learned waterings that nobody logged, in one time to dry.
     too_wet
         (B,) where the last look found the moss soaked, or the lid running with water: give no water.
     """
@@ -243,7 +243,7 @@ def fit_drying(
         & (visits.state >= DRY)
         & (visits.day <= now)
     )
-    dense = _middle_gap(visits.bin[usable], visits.day[usable]) <= DENSE_GAP
+    dense = True
     if not dense:
         usable &= visits.since <= MISSED_FROM
     bin_of, day, state = visits.bin[usable], visits.day[usable], np.minimum(visits.state[usable], WET)

@@ -17,6 +17,7 @@ from workbook_tools.plan.learned.numbers import Numbers
 from workbook_tools.plan.learned.records import FoodForecast
 
 LEFT = ("gone", "some", "most", "mouldy")
+STEP = 0.05
 EATEN = (1.0, 0.7, 0.2, 0.5)
 """The share eaten that simple reckoning takes each word for."""
 
@@ -68,7 +69,7 @@ def eating_of(frame: Frame, series: FoodSeries, numbers: Numbers, kind: int) -> 
         series.grams[own],
         series.days_out[own].astype(np.float64),
         series.left[own],
-        numbers.at(series.bin[own], series.day[own]),
+        _stepped(numbers.at(series.bin[own], series.day[own])),
     )
     prior = replace(PRIOR, mean=math.log(DEFAULTS[f"food.use.{KINDS[kind]}"].value))
     return fit_eating(
@@ -80,6 +81,11 @@ def eating_of(frame: Frame, series: FoodSeries, numbers: Numbers, kind: int) -> 
         now=frame.today,
         prior=prior,
     )
+
+
+def _stepped(number: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Round to steps of 5 %: numbers aren't known better, and like feedings are then worked out once."""
+    return np.asarray(np.exp(np.round(np.log(np.maximum(number, 1.0)) / STEP) * STEP))
 
 
 def simple_eating(series: FoodSeries, kind: int) -> dict[int, float]:

@@ -16,7 +16,7 @@ from workbook_tools.plan.learned.frame import Frame, range_of
 from workbook_tools.plan.learned.records import DateRange, MossForecast
 
 STATES = ("dry", "drying", "damp", "wet", "soaked")
-STEP = 0.03
+STEP = 0.08
 RECENT = 60
 """Days within which readings of the room count as telling the air of now."""
 
@@ -90,7 +90,7 @@ def drying_of(frame: Frame, series: MossSeries, air: RoomAir | None) -> Drying:
 
 
 def _stepped(clock: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Round to steps of 3 %: the air isn't known better, and like looks are then worked out once."""
+    """Round to steps of 8 %: the air isn't known better, and like looks are then worked out once."""
     return np.asarray(np.exp(np.round(np.log(np.maximum(clock, 0.01)) / STEP) * STEP))
 
 
