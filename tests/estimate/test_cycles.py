@@ -1,0 +1,108 @@
+import numpy as np
+import pytest
+from scipy import integrate, stats
+
+from workbook_tools.estimate._cycles import CycleTable, cycles
+
+DRY, DRYING, DAMP, WET = range(4)
+SHARE = np.array([0.3, 0.3, 0.2, 0.2])
+CENTRE, SIGMA, FIRST, SECOND = 1.6, 0.3, 1.5, 2.7
+
+
+def joined(looks):
+    """Rows of (day, state, days since watering) of one bin."""
+    day, state, since = (np.array(part) for part in zip(*looks, strict=True))
+    return cycles(np.zeros(len(day), dtype=np.int64), day, state, since * 1.0, since * 1.0, FIRST, SECOND)
+
+
+def chance(looks, missed=0.0, dense=True):
+    found = joined(looks)
+    table = CycleTable(found.edges, np.arange(len(found.bin)), SHARE, dense)
+    return table.chance(np.array([CENTRE]), SIGMA, FIRST, SECOND, missed)[:, 0]
+
+
+def between(low, high):
+    return stats.norm.cdf((np.log(high) - CENTRE) / SIGMA) - stats.norm.cdf((np.log(low) - CENTRE) / SIGMA)
+
+
+@pytest.mark.parametrize(
+    ("state", "low", "high"), [(DRY, 1e-9, 4), (DRYING, 4, 6), (DAMP, 6, 10.8), (WET, 10.8, np.inf)]
+)
+def test_each_state_bounds_the_time_to_dry(state, low, high):
+    assert chance([(4, state, 4)]) == pytest.approx([between(low, high)])
+
+
+def test_looks_after_one_watering_are_put_together():
+    """Damp on day 3 is 4.5 to 8.1 days, dry on day 6 is 6 at most."""
+    assert chance([(3, DAMP, 3), (6, DRY, 6)]) == pytest.approx([between(4.5, 6)])
+
+
+def test_each_watering_is_one_row():
+    found = joined([(3, DRY, 3), (5, WET, 2), (7, DAMP, 4), (20, DRYING, 5)])
+
+    assert found.day.tolist() == [3, 7, 20]
+
+
+def test_when_looks_contradict_one_another_the_last_one_stands():
+    assert chance([(2, DRYING, 2), (4, DAMP, 4)]) == pytest.approx([between(6, 10.8)])
+
+
+@pytest.mark.parametrize("again", [(7, WET, 7), (7, DRY, 7)])
+def test_after_the_first_dry_look_nothing_is_learned_before_the_next_watering(again):
+    assert chance([(3, DRY, 3), again]) == pytest.approx(chance([(3, DRY, 3)]))
+
+
+def test_much_wetter_without_a_watering_was_one_that_nobody_logged():
+    assert chance([(3, DRYING, 3), (6, WET, 6), (8, DAMP, 8)]) == pytest.approx([between(3, 4.5)])
+
+
+def test_the_order_of_the_rows_is_of_no_matter():
+    looks = [(3, DAMP, 3), (6, DRY, 6), (9, WET, 3), (12, DRYING, 6)]
+
+    assert chance(looks[::-1]) == pytest.approx(chance(looks))
+
+
+def test_a_watering_nobody_logged_against_the_integral():
+    rate = 0.1
+
+    def damp_at(ago):
+        return rate * np.exp(-rate * ago) * between(1.5 * ago, 2.7 * ago)
+
+    missed, _ = integrate.quad(damp_at, 1e-9, 4)
+    wanted = np.exp(-4 * rate) * between(6, 10.8) + missed
+    assert chance([(4, DAMP, 4)], rate) == pytest.approx([wanted], abs=0.004)
+
+
+def test_an_unlogged_watering_after_an_earlier_look_leaves_that_look_standing():
+    rate = 0.1
+    missed, _ = integrate.quad(lambda ago: rate * np.exp(-rate * ago) * between(1.5 * ago, 2.7 * ago), 1e-9, 3)
+
+    assert chance([(3, WET, 3), (6, DAMP, 6)], rate) == pytest.approx(
+        [np.exp(-3 * rate) * between(9, 16.2) + between(8.1, np.inf) * missed], abs=0.004
+    )
+
+
+def test_the_chances_of_all_states_at_one_look_add_up_to_one():
+    for dense in (True, False):
+        total = sum(chance([(5, state, 5)], 0.05, dense)[0] for state in range(4))
+        assert total == pytest.approx(1.0)
+
+
+def test_so_do_those_of_all_pairs_of_looks_that_can_be():
+    """The second look after a dry one isn't used, so a dry first look is one case. Without unlogged waterings."""
+    possible = [(DRY,)] + [(one, two) for one in (DRYING, DAMP, WET) for two in range(4) if two <= one]
+    low = {DRY: 0, DRYING: 1, DAMP: 1.5, WET: 2.7}
+    high = {DRY: 1, DRYING: 1.5, DAMP: 2.7, WET: np.inf}
+
+    total = 0.0
+    for states in possible:
+        looks = [(day, state, day) for day, state in zip((3, 5), states, strict=False)]
+        clash = max(day * low[s] for day, s, _ in looks) >= min(day * high[s] for day, s, _ in looks)
+        total += 0.0 if clash else chance(looks)[0]
+    assert total == pytest.approx(1.0)
+
+
+def test_no_look_gives_no_row():
+    none = np.zeros(0, dtype=np.int64)
+
+    assert len(cycles(none, none, none, np.zeros(0), np.zeros(0), FIRST, SECOND).bin) == 0
