@@ -30,14 +30,12 @@ RULES: tuple[tuple[str, str], ...] = (
     ),
     (
         "Which bins get tasks?",
-        "All but those that rest or are gone. A look at leftovers on the round of a feeding is part of the feeding. "
-        "Straggler tubs are only kept damp and looked at for stragglers.",
+        "All but those that rest or are gone. Straggler tubs are only kept damp and looked at for stragglers.",
     ),
     (
         "When is the next change of substrate expected?",
         "The life of substrate for the bin's appetite, counted from its last change; a change of a part only puts it "
-        "back by that part. Substrate that you saw spent or mostly frass is due now, unless you changed it that day or "
-        "since.",
+        "back by that part. Substrate that you last saw as spent or mostly frass is due now.",
     ),
     (
         "What has changed?",
