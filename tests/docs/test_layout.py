@@ -13,8 +13,6 @@ RECORDS = {
     "intake/tables",
     "intake/values",
     "ledger/records",
-    "plan/backtest/records",
-    "plan/learned/records",
     "plan/records",
     "report/columns",
     "report/findings",

@@ -1,1 +1,0 @@
-"""How good the estimates of past days were, on the keeper's own log."""
