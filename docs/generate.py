@@ -37,6 +37,7 @@ AREAS = {
     "checks": "Checks of the log",
     "ledger": "Checks of the log",
     "plan": "The plan",
+    "learned": "What was learned",
 }
 EFFECTS = {
     Severity.STOPS: "nothing could be read",

@@ -13,8 +13,8 @@ import click
 
 from workbook_tools.problems import CannotRead, Problem, Severity
 
-SHOWN = 20
-"""How many left-out rows are named on screen; the report names all."""
+FIRST_YEAR, LAST_YEAR = 1980, 2199
+STEPS_TO_READ, STEPS_TO_REPORT = 3, 6
 
 
 class ExitStatus(IntEnum):
@@ -33,12 +33,13 @@ class Day(click.ParamType[dt.date]):
 
     def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> dt.date:
         """Read the text of an option, or fail with a sentence that says what to write."""
-        if isinstance(value, dt.date):
-            return value
         try:
-            return dt.date.fromisoformat(str(value))
+            day = value if isinstance(value, dt.date) else dt.date.fromisoformat(str(value))
         except ValueError:
             self.fail(f"{str(value)!r} is no date. Write it as year-month-day, such as 2026-11-25.", param, ctx)
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            self.fail(f"{day} is out of range. Give a day from {FIRST_YEAR} to {LAST_YEAR}.", param, ctx)
+        return day
 
 
 def _today() -> dt.date:
@@ -68,10 +69,14 @@ def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None) -> 
     from workbook_tools import pipeline
     from workbook_tools.report import screen
 
-    with _steps() as step, _said_plainly():
+    with _steps(STEPS_TO_REPORT) as step, _said_plainly():
         out = out or pipeline.report_name(file, on)
         findings = pipeline.report(file, out, on, since, step)
-    click.echo(screen.in_one_line(findings, out))
+    _say(screen.in_one_line(findings, out))
+    for line in findings.lost:
+        _say(line, err=True)
+    for line in screen.left_out_lines(findings.problems):
+        _say(line, err=True)
     _end(findings.problems)
 
 
@@ -83,12 +88,28 @@ def check(file: Path, on: dt.date) -> None:
     from workbook_tools import pipeline
     from workbook_tools.report import screen
 
-    with _steps() as step, _said_plainly():
+    with _steps(STEPS_TO_READ) as step, _said_plainly():
         reading = pipeline.read(file, on, step)
     for line in screen.reading_lines(reading.intake.tables, reading.intake.notes, reading.ledger, reading.problems):
-        click.echo(line)
-    if any(problem.severity is Severity.DROPS_ROW for problem in reading.problems):
-        sys.exit(ExitStatus.ROWS_LEFT_OUT)
+        _say(line)
+    _end(reading.problems)
+
+
+@cli.command()
+@FILE
+@click.option("-o", "--out", type=click.Path(path_type=Path), help="Where the workbook goes. [default: beside FILE]")
+@ON
+def backtest(file: Path, out: Path | None, on: dt.date) -> None:
+    """Say how good the estimates of past months would have been on FILE's own log, against simple rules."""
+    from workbook_tools import pipeline
+    from workbook_tools.report.sheets import backtest as sheet
+
+    with _share_done() as progress, _said_plainly():
+        out = out or pipeline.backtest_name(file, on)
+        found = pipeline.backtest(file, out, on, progress)
+    for line in sheet.short_table(found):
+        _say(line)
+    _say(f"Every comparison: {out}")
 
 
 @cli.command()
@@ -99,17 +120,34 @@ def new(file: Path) -> None:
 
     with _said_plainly():
         pipeline.new(file)
-    click.echo(f"Blank workbook: {file}. Fill in Bins and Log, then run: frassbook report {file}")
+    _say(f"Blank workbook: {file}. Fill in Bins and Log, then run: frassbook report {file}")
 
 
 @contextmanager
-def _steps() -> Iterator[Callable[[str], None]]:
-    """A progress bar on a terminal; nothing otherwise."""
+def _steps(number: int) -> Iterator[Callable[[str], None]]:
+    """A progress bar of so many steps on a terminal; nothing otherwise."""
     if not sys.stderr.isatty():
         yield lambda step: None
         return
-    with click.progressbar(length=5, file=sys.stderr, item_show_func=lambda step: step) as bar:
-        yield lambda step: bar.update(1, step)
+    with click.progressbar(length=number, file=sys.stderr, item_show_func=lambda step: step) as bar:
+        begun: list[str] = []
+
+        def begin(step: str) -> None:
+            bar.update(bool(begun), step)
+            begun.append(step)
+
+        yield begin
+        bar.update(1)
+
+
+@contextmanager
+def _share_done() -> Iterator[Callable[[str, float], None]]:
+    """A progress bar on a terminal for work that tells how much of it is done; nothing otherwise."""
+    if not sys.stderr.isatty():
+        yield lambda step, share: None
+        return
+    with click.progressbar(length=100, file=sys.stderr, item_show_func=lambda step: step) as bar:
+        yield lambda step, share: bar.update(max(round(100 * share) - bar.pos, 0), step)
 
 
 @contextmanager
@@ -118,10 +156,10 @@ def _said_plainly() -> Iterator[None]:
     try:
         yield
     except CannotRead as error:
-        click.echo(f"frassbook: {error}", err=True)
+        _say(f"frassbook: {error}", err=True)
         sys.exit(ExitStatus.NOTHING_READ)
     except _cannot_write() as error:
-        click.echo(f"frassbook: {error}", err=True)
+        _say(f"frassbook: {error}", err=True)
         sys.exit(ExitStatus.WRONG_USE)
 
 
@@ -131,15 +169,14 @@ def _cannot_write() -> type[Exception]:
     return CannotWrite
 
 
+def _say(text: str, err: bool = False) -> None:
+    """Print a line; signs of a file's name that can't be written out are replaced."""
+    click.echo(text.encode("utf-8", "replace").decode("utf-8"), err=err)
+
+
 def _end(problems: tuple[Problem, ...]) -> None:
-    """Name the rows that were left out, if any, and end with the status that says so."""
-    left_out = [problem for problem in problems if problem.severity is Severity.DROPS_ROW]
-    for problem in left_out[:SHOWN]:
-        more = f" (and {len(problem.also)} more cells)" if problem.also else ""
-        click.echo(f"left out: {problem}{more}", err=True)
-    if len(left_out) > SHOWN:
-        click.echo(f"and {len(left_out) - SHOWN} more, on the sheet 'How it was read'", err=True)
-    if left_out:
+    """End with the status that says whether rows were left out."""
+    if any(problem.severity is Severity.DROPS_ROW for problem in problems):
         sys.exit(ExitStatus.ROWS_LEFT_OUT)
 
 

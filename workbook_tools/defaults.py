@@ -13,7 +13,8 @@ from dataclasses import dataclass
 class Default:
     """One number with where it comes from.
 
-    ``low`` and ``high`` bound what a keeper may set instead, or, for a quantity of the trade, its plausible range.
+    ``low`` and ``high`` bound what a keeper may set instead, or, for a quantity of the trade, its plausible range. They
+    are equal where the value is fixed by its source.
     """
 
     value: float
@@ -51,6 +52,69 @@ DEFAULTS: dict[str, Default] = {
     "substrate.life.slow": Default(18, "months", 11, 30, "derived", "Until substrate is nearly frass, slow eaters."),
     "substrate.life.medium": Default(14, "months", 8, 22, "derived", "The same for medium eaters."),
     "substrate.life.hearty": Default(9, "months", 4, 15, "derived", "The same for hearty eaters."),
+    "substrate.animals.slow": Default(
+        50, "animals", 20, 120, "derived", "How many slow eaters the months of life above are for."
+    ),
+    "substrate.animals.medium": Default(150, "animals", 60, 350, "derived", "The same for medium eaters."),
+    "substrate.animals.hearty": Default(250, "animals", 100, 600, "derived", "The same for hearty eaters."),
+    "substrate.power": Default(
+        0.8, "power", 0.5, 1, "judgement", "Substrate use grows with the number of animals to this power."
+    ),
+    "substrate.microbes": Default(
+        1,
+        "times 100 animals",
+        0,
+        3,
+        "derived",
+        "What microbes do to the substrate, in times what 100 animals do to it.",
+    ),
+    "substrate.scarce": Default(
+        0.4, "share", 0.1, 5, "judgement", "The recognisable share at which half as much substrate is eaten."
+    ),
+    "substrate.fresh": Default(0.9, "share", 0.8, 1, "judgement", "The recognisable share of fresh substrate."),
+    "substrate.spent": Default(0.2, "share", 0.05, 0.5, "judgement", "The recognisable share at which it is spent."),
+    "substrate.eye": Default(
+        0.085, "share", 0.03, 0.25, "judgement", "How far off a look at the recognisable share may be."
+    ),
+    "substrate.walk": Default(
+        0.15, "per root month", 0, 0.5, "judgement", "How far the rate of use of substrate wanders, in its logarithm."
+    ),
+    # --- leaf litter, in litres of loose leaf ----------------------------------------------------------------
+    "litter.use.slow": Default(
+        0.010, "l a week", 0.004, 0.03, "derived", "Leaf litter that 100 slow eaters use in a week."
+    ),
+    "litter.use.medium": Default(0.026, "l a week", 0.012, 0.07, "derived", "The same for medium eaters."),
+    "litter.use.hearty": Default(0.095, "l a week", 0.04, 0.25, "derived", "The same for hearty eaters."),
+    "litter.power": Default(
+        0.85, "power", 0.5, 1, "judgement", "Litter use grows with the number of animals to this power."
+    ),
+    "litter.settles": Default(
+        0.7, "share", 0.25, 1, "derived", "What is left of the volume of loose leaf litter once it has settled, damp."
+    ),
+    "litter.settling": Default(
+        14, "days", 1, 60, "judgement", "How long leaf litter takes to settle by two thirds of the way."
+    ),
+    "litter.rot": Default(
+        0.8, "per year", 0, 1.2, "derived", "How fast leaf litter is lost to microbes even when nobody eats it."
+    ),
+    "litter.full": Default(1.5, "l", 0.1, 20, "judgement", "A full layer of leaf litter when nothing tells its size."),
+    "litter.out": Default(
+        0.05, "share", 0.01, 0.3, "judgement", "The share of a full layer at which leaf litter has run out."
+    ),
+    "litter.scarce": Default(
+        0.06, "share", 0.01, 0.3, "judgement", "The share of a full layer at which half as much is eaten."
+    ),
+    "litter.eye": Default(
+        0.1, "share", 0.03, 0.3, "judgement", "How far off a look at the litter may be, in shares of a full layer."
+    ),
+    "litter.walk": Default(
+        0.2, "per root month", 0, 0.6, "judgement", "How far the rate of use of litter wanders, in its logarithm."
+    ),
+    # --- both: what is seen of a stock --------------------------------------------------------------------------
+    "stock.slip": Default(0.05, "share", 0, 0.3, "judgement", "The share of looks that are slips of eye or pen."),
+    "stock.unwritten": Default(
+        0.4, "share", 0, 1, "judgement", "Of looks that found far more than thought, those after an unwritten refill."
+    ),
     "change.part": Default(
         0.3333333333333333, "share", 0.1, 0.9, "practice", "What a partial change renews when its share isn't written."
     ),
@@ -80,6 +144,29 @@ DEFAULTS: dict[str, Default] = {
         "judgement",
         "The smallest share of the animals that a count is believed to have seen.",
     ),
+    # --- what is learned from the log ---------------------------------------------------------------------------
+    "learn.least_notes": Default(
+        3, "notes", 1, 30, "judgement", "Notes of a bin from which its due days rest on what was learned of it."
+    ),
+    "risk.moss": Default(
+        10, "percent", 1, 50, "judgement", "How often a moss corner may be dry before it is looked at."
+    ),
+    "ceiling.leaf": Default(
+        60, "days", 7, 365, "judgement", "The longest time between top-ups of leaf litter where its use was learned."
+    ),
+    "lasts.substrate": Default(180, "days", 30, 1095, "judgement", "How long substrate is to last after a change."),
+    "every.change": Default(1095, "days", 90, 3650, "judgement", "The longest time between changes of substrate."),
+    "food.use.dry": Default(0.12, "g a day", 0.03, 1, "derived", "Dry food eaten by a hundred animals, medium eaters."),
+    "food.use.fresh": Default(1.2, "g a day", 0.3, 9, "derived", "Fresh food eaten by a hundred animals, the same."),
+    "room.readings": Default(
+        3, "readings", 1, 60, "judgement", "Room readings in the last 60 days from which the air is reckoned with."
+    ),
+    "leaf.grams": Default(20, "g", 10, 60, "derived", "What a litre of loose dry leaves weighs."),
+    "leaf.depth": Default(3, "cm", 1, 10, "derived", "How deep a full layer of leaf litter is."),
+    "bin.floor": Default(5.5, "dm2", 1, 100, "derived", "The floor of a shoebox-sized tub, where none is written."),
+    "backtest.warm_up": Default(
+        90, "days", 30, 365, "judgement", "Days of log before the first day that a look back makes estimates for."
+    ),
     # --- disposal -----------------------------------------------------------------------------------------------
     "freeze.hours": Default(
         72, "hours", 72, 720, "judgement", "Least time frozen before old substrate is thrown away."
@@ -99,11 +186,63 @@ DEFAULTS: dict[str, Default] = {
     "share.side": Default(0.5, "share", 0.35, 0.65, "judgement", "One side or one end of a bin."),
     "share.most": Default(0.75, "share", 0.6, 0.95, "judgement", "Most of it."),
     "share.some": Default(0.25, "share", 0.1, 0.45, "judgement", "Some of it, a part."),
+    # --- what share of the animals a count sees: median, and low to high holds about four bins of five -------------
+    "seen.lift": Default(0.25, "share", 0.10, 0.50, "practice", "Animals seen when one hide is lifted."),
+    "seen.hides": Default(0.50, "share", 0.30, 0.75, "practice", "Animals seen when all hides and leaf are turned."),
+    "seen.trap": Default(0.12, "share", 0.04, 0.30, "practice", "Animals in a baited trap after one night."),
+    "seen.sort": Default(0.85, "share", 0.70, 0.95, "practice", "Animals found in one full sort by hand."),
+    "seen.sieve": Default(0.93, "share", 0.85, 0.98, "practice", "Animals found when the substrate is sieved too."),
+    "seen.weight": Default(1.0, "share", 0.75, 1.3, "derived", "A number worked out from the weight of the colony."),
+    "seen.guess": Default(0.9, "share", 0.5, 1.6, "judgement", "A guess at the whole number, against the truth."),
+    "seen.words": Default(0.9, "share", 0.45, 1.8, "judgement", "A number in words such as dozens, against the truth."),
+    "seen.unsaid": Default(0.6, "share", 0.25, 0.95, "judgement", "Animals seen by a count that doesn't say how."),
+    # --- how numbers grow ----------------------------------------------------------------------------------------
+    "numbers.start": Default(50, "animals", 14, 180, "judgement", "Animals in a bin that was never counted."),
+    "numbers.growth.slow": Default(0.10, "per month", 0.0, 0.22, "derived", "Growth of slow eaters, not crowded."),
+    "numbers.growth.medium": Default(0.22, "per month", 0.05, 0.40, "derived", "Growth of medium eaters."),
+    "numbers.growth.hearty": Default(0.45, "per month", 0.15, 0.75, "derived", "Growth of hearty eaters."),
+    "numbers.thriving": Default(0.5, "share", 0.3, 1, "judgement", "What of that growth the bins of a room keep up."),
+    "numbers.growth_spread": Default(0.25, "per month", 0.1, 0.4, "judgement", "How far bins differ in their growth."),
+    "numbers.start_part": Default(
+        0.4, "share", 0.12, 1.3, "judgement", "What a bin that was never counted holds of the number that crowds it."
+    ),
+    "numbers.settled": Default(0.03, "per month", -0.05, 0.2, "judgement", "Growth that a bin settles to in time."),
+    "numbers.fade": Default(0.85, "share", 0.5, 0.99, "judgement", "What of growth above or below that lasts a month."),
+    "numbers.wander": Default(0.15, "log", 0.02, 0.3, "judgement", "How far numbers stray from growth in a month."),
+    "numbers.growth_wander": Default(0.085, "per month", 0.01, 0.3, "judgement", "How far growth strays in a month."),
+    "numbers.room": Default(
+        1.67, "times", 1, 3.3, "derived", "Where growth ends, in times the number at which a bin is called crowded."
+    ),
+    "numbers.start_error": Default(0.15, "log", 0.02, 0.5, "judgement", "How far a starting number may be off."),
+    "numbers.split_error": Default(0.2, "log", 0.05, 0.5, "judgement", "How far the share of a split may be off."),
+    "numbers.bad_count": Default(0.05, "share", 0.01, 0.2, "judgement", "Counts that are three times as far off."),
+    "numbers.odd": Default(
+        0.02, "share", 0.001, 0.1, "judgement", "Counts far out: wrong, or after an unlogged jump of the number."
+    ),
+    "numbers.plus": Default(4, "times", 2, 10, "judgement", "The most that 100+ may mean, in times 100."),
+    "numbers.empty": Default(0.02, "share", 0.001, 0.2, "judgement", "Bins found empty that truly died out."),
+    "numbers.horizon": Default(1095, "days", 90, 3650, "judgement", "How far ahead numbers are followed at most."),
+    # --- reading names and the order of the log ---------------------------------------------------------------------
+    "names.stroked": Default(
+        0.25, "share", 0, 1, "judgement", "Plain numbers such as 12/13 are two bins while no more of the names are so."
+    ),
+    "names.alike": Default(
+        60, "percent", 40, 95, "judgement", "How much alike a name must be to be offered for one that isn't known."
+    ),
+    "log.in_order": Default(
+        0.7, "share", 0.5, 1, "judgement", "Of the dates of a log, those that must run one way for it to be in order."
+    ),
+    "log.least_dates": Default(4, "dates", 3, 30, "judgement", "Dates from which a log can be said to be in order."),
+    # --- what is shown ---------------------------------------------------------------------------------------------
+    "due.ahead": Default(7, "days", 1, 60, "judgement", "How far ahead tasks are listed."),
     # --- reading dates ---------------------------------------------------------------------------------------------
     "date.first_year": Default(1971, "year", 1900, 2020, "judgement", "Dates before this year are not believed."),
     "date.years_ahead": Default(10, "years", 0, 50, "judgement", "Dates further ahead than this are not believed."),
     "date.serial_from": Default(2000, "year", 1971, 2020, "judgement", "First year for a day count typed as a number."),
     "date.longer_than": Default(3, "times", 1, 10, "judgement", "How far back >1 wk may reach, in times one week."),
+    "date.out_of_order": Default(
+        90, "days", 30, 330, "judgement", "A date further than this from its neighbours, in a log in order, is named."
+    ),
     # --- amounts without a unit ------------------------------------------------------------------------------------
     "amount.fahrenheit_above": Default(
         45, "degC", 40, 60, "judgement", "A room temperature above this, without a unit, is taken as Fahrenheit."

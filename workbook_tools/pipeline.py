@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from dateutil.relativedelta import relativedelta
@@ -14,8 +14,12 @@ from workbook_tools.intake.workbook import open_book
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.checks import check
 from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.backtest.records import Backtest
+from workbook_tools.plan.backtest.run import look_back, past_days
 from workbook_tools.plan.changes import next_changes, substrate_changes
+from workbook_tools.plan.estimates import estimate_all
 from workbook_tools.plan.happenings import happenings
+from workbook_tools.plan.history import History
 from workbook_tools.plan.rhythm import rhythm_of
 from workbook_tools.plan.tasks import due_tasks
 from workbook_tools.plan.wording import wording_of
@@ -23,9 +27,10 @@ from workbook_tools.problems import CannotRead, CellRef, Problem, in_cell_order,
 from workbook_tools.report.blank import blank_sheets
 from workbook_tools.report.build import report_sheets
 from workbook_tools.report.findings import Findings
-from workbook_tools.report.own import TITLE, is_own_report
-from workbook_tools.report.saving import CannotWrite
-from workbook_tools.report.writer import write_workbook
+from workbook_tools.report.own import TITLE, filled_boxes, is_own_report
+from workbook_tools.report.saving import CannotWrite, save
+from workbook_tools.report.sheets import backtest as backtest_sheet
+from workbook_tools.report.writer import Written, draw, write_workbook
 
 Step = Callable[[str], None]
 BLANK_MADE = dt.date(2026, 1, 1)
@@ -56,7 +61,7 @@ def read(path: Path, on: dt.date, step: Step = _silent) -> Reading:
     """
     step("Opening the workbook")
     if is_own_report(path):
-        raise CannotRead(Problem("file.own_report", CellRef(""), {"path": path.name}))
+        raise CannotRead(Problem("file.own_report", CellRef(""), {"path": shown_name(path)}))
     book, opening = open_book(path)
     step("Reading tables")
     intake, reading = read_book(book, on)
@@ -73,24 +78,33 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     since = since or on - relativedelta(months=1)
     wording, unknown_region = wording_of(ledger.settings, REGION_OF_ORDER[reading.intake.order])
     rhythm, idle_settings = rhythm_of(ledger)
+    step("Learning from the log")
+    estimates = estimate_all(ledger, on)
     step("Working out what is due")
-    tasks, planning = due_tasks(ledger, rhythm, wording, on)
+    past = History.of(ledger, on)
+    changes = substrate_changes(ledger)
+    expected = next_changes(past, changes, rhythm, wording, estimates)
+    tasks, planning = due_tasks(past, expected, rhythm, wording, estimates=estimates)
     paper = ledger.settings.find("paper")
     return Findings(
-        source=path.name,
+        source=shown_name(path),
         on=on,
         since=since,
         region=wording.region,
         paper="Letter" if paper and str(paper.value).casefold() == "letter" else "A4",
         ledger=ledger,
+        past=past,
         tables=reading.intake.tables,
         notes=reading.intake.notes,
-        problems=tuple(in_cell_order(merged([*reading.problems, *unknown_region, *idle_settings, *planning]))),
+        problems=tuple(
+            in_cell_order(merged([*reading.problems, *unknown_region, *idle_settings, *planning, *estimates.problems]))
+        ),
         tasks=tuple(tasks),
         rhythm=rhythm,
-        changes=tuple(substrate_changes(ledger)),
-        next_changes=tuple(next_changes(ledger, rhythm, wording, on)),
-        happenings=tuple(happenings(ledger, since, on, wording)),
+        changes=changes,
+        next_changes=expected,
+        happenings=happenings(ledger, changes, since, on, wording),
+        estimates=estimates,
     )
 
 
@@ -104,13 +118,78 @@ def report(path: Path, out: Path, on: dt.date, since: dt.date | None = None, ste
     CannotWrite
         The report can't be written there; what stood there before is unchanged.
     """
-    if out.exists() and (out.resolve() == path.resolve() or not is_own_report(out)):
-        raise CannotWrite(out, "there is a file of that name already that is no report; give another name with -o.")
+    _may_write(out, path)
     findings = find(path, on, since, step)
     step("Writing the report")
-    title = f"{TITLE}: {path.name}, {on.isoformat()}"
-    write_workbook(report_sheets(findings), out, region=findings.region, paper=findings.paper, created=on, title=title)
+    title = f"{TITLE}: {findings.source}, {on.isoformat()}"
+    content, written = _drawn(findings, title)
+    if written.says:
+        findings = replace(findings, lost=written.says)
+        content, _ = _drawn(findings, title)
+    save(content, out)
     return findings
+
+
+def _drawn(findings: Findings, title: str) -> tuple[bytes, Written]:
+    return draw(report_sheets(findings), region=findings.region, paper=findings.paper, created=findings.on, title=title)
+
+
+def backtest(
+    path: Path, out: Path, on: dt.date, progress: Callable[[str, float], None] = lambda step, share: None
+) -> Backtest:
+    """Read a workbook, look back at what would have been estimated in past months, and write that to a workbook.
+
+    ``progress`` is told each step and which share of the work is done.
+
+    Raises
+    ------
+    CannotRead
+        Nothing could be read.
+    CannotWrite
+        The workbook can't be written there; what stood there before is unchanged.
+    """
+    _may_write(out, path)
+    reading = read(path, on, lambda step: progress(step, 0.0))
+    days = past_days(reading.ledger, on)
+    begun = {day: place / len(days) for place, day in enumerate(days)}
+    found = look_back(reading.ledger, on, lambda day: progress(f"Looking back to {day.isoformat()}", begun[day]))
+    wording, _ = wording_of(reading.ledger.settings, REGION_OF_ORDER[reading.intake.order])
+    progress("Writing the workbook", 1.0)
+    title = f"{TITLE}: backtest of {shown_name(path)}, {on.isoformat()}"
+    paper = reading.ledger.settings.find("paper")
+    size = "Letter" if paper and str(paper.value).casefold() == "letter" else "A4"
+    specs = backtest_sheet.sheets(found, shown_name(path), wording)
+    write_workbook(specs, out, region=wording.region, paper=size, created=on, title=title)
+    return found
+
+
+def backtest_name(path: Path, on: dt.date) -> Path:
+    """Where a look back goes when nothing is said: beside the workbook, with its name and the day."""
+    return path.resolve().with_name(f"{path.resolve().stem}-backtest-{on.isoformat()}.xlsx")
+
+
+def _may_write(out: Path, path: Path) -> None:
+    """Refuse to write over anything but an older report without notes in it.
+
+    Raises
+    ------
+    CannotWrite
+        The name isn't that of a workbook, or something stands there that would be lost.
+    """
+    if out.suffix.lower() != ".xlsx":
+        raise CannotWrite(out, "the name must end in .xlsx.")
+    if not out.exists() or out.is_dir():
+        return
+    if out.resolve() == path.resolve() or not is_own_report(out):
+        raise CannotWrite(out, "there is a file of that name already that is no report; give another name with -o.")
+    if filled := filled_boxes(out):
+        boxes = "one box" if filled == 1 else f"{filled} boxes"
+        raise CannotWrite(out, f"you have filled in {boxes} on its Due sheet; give another name with -o.")
+
+
+def shown_name(path: Path) -> str:
+    """The name of a file without its folder, with signs that can't be written out replaced."""
+    return path.name.encode("utf-8", "replace").decode("utf-8")
 
 
 def report_name(path: Path, on: dt.date) -> Path:
@@ -126,6 +205,8 @@ def new(path: Path) -> None:
     CannotWrite
         There is a file already, or the folder can't be written to.
     """
+    if path.suffix.lower() != ".xlsx":
+        raise CannotWrite(path, "the name must end in .xlsx.")
     if path.exists():
         raise CannotWrite(path, "there is a file of that name already; give another name.")
     write_workbook(blank_sheets(), path, region="en-GB", paper="A4", created=BLANK_MADE)

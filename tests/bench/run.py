@@ -1,5 +1,7 @@
 """How long reading takes, as a multiple of merely loading the same file with python-calamine in the same run.
 
+And how many seconds the rates of 1000 bins with 1000 observations each take.
+
 Run by hand: ``python tests/bench/run.py``. It reports and never fails; figures of two machines can't be compared, the
 multiples can.
 """
@@ -13,10 +15,13 @@ from collections.abc import Callable
 from pathlib import Path
 from random import Random
 
+import numpy as np
 import python_calamine
 import xlsxwriter
 
 from workbook_tools import pipeline
+from workbook_tools.estimate.drying import Visits, fit_drying
+from workbook_tools.estimate.eating import Feedings, fit_eating
 
 DEMO = Path(__file__).parents[2] / "demo" / "cellar-bins.xlsx"
 ON = dt.date(2026, 11, 25)
@@ -62,8 +67,54 @@ def floor(path: Path) -> None:
             book.get_sheet_by_name(name).to_python(skip_empty_area=False)
 
 
+def moss_looks(bins: int, each: int) -> Visits:
+    """Looks every one to three days; water when dry or drying."""
+    chance = np.random.default_rng(bins)
+    usual = np.exp(chance.normal(1.6, 0.5, bins))
+    day, watered = np.zeros(bins), np.zeros(bins)
+    dry_in = usual * np.exp(0.25 * chance.normal(size=bins))
+    days, states, sinces = [], [], []
+    for _ in range(each):
+        day = day + chance.integers(1, 4, bins)
+        state = 3 - np.searchsorted([1 / 2.7, 1 / 1.5, 1.0], (day - watered) / dry_in, side="right")
+        days.append(day)
+        states.append(state)
+        sinces.append(day - watered)
+        watered = np.where(state <= 1, day, watered)
+        dry_in = np.where(state <= 1, usual * np.exp(0.25 * chance.normal(size=bins)), dry_in)
+    which = np.tile(np.arange(bins), each)
+    whole = np.concatenate(days).astype(np.int64)
+    return Visits(which, whole, np.concatenate(states), np.concatenate(sinces))
+
+
+def dishes(bins: int, each: int) -> Feedings:
+    """Portions of many sizes, looked at one to three days later."""
+    chance = np.random.default_rng(each)
+    size = bins * each
+    which, day = np.tile(np.arange(bins), each), np.repeat(np.arange(each), bins) * 3
+    grams, days = np.round(chance.uniform(0.05, 2, size), 2), chance.integers(1, 4, size).astype(float)
+    return Feedings(which, day, grams, days, chance.integers(0, 3, size), np.round(chance.uniform(20, 400, size)))
+
+
+def estimates(bins: int, each: int) -> None:
+    """Time the rates of many bins with many observations."""
+    kind, now = np.arange(bins) % 3, 10_000
+    looks, food = moss_looks(bins, each), dishes(bins, each)
+    for name, work in (
+        ("moss", lambda: fit_drying(looks, bins=bins, airing=kind, now=int(looks.day.max()))),
+        (
+            "food",
+            lambda: fit_eating(food, bins=bins, species=kind, appetite=kind, number=np.full(bins, 100.0), now=now),
+        ),
+    ):
+        begun = time.perf_counter()
+        work()
+        print(f"{name}: {bins} bins, {each} observations each: {time.perf_counter() - begun:.1f} s")
+
+
 def main() -> None:
-    """Time the demo and the long log."""
+    """Time the demo, the long log and the rates."""
+    estimates(1000, 1000)
     with tempfile.TemporaryDirectory() as folder:
         for name, path in (("demo", DEMO), (f"{ROWS} rows", long_log(Path(folder) / "long.xlsx"))):
             least = seconds(lambda path=path: floor(path))

@@ -57,11 +57,10 @@ def test_size_is_what_a_keeper_with_sixty_bins_has(truth):
 
 
 def test_every_disordered_cell_stands_where_the_truth_says(truth, workbook):
+    assert len(truth["disorder"]) > 1000
     for odd in truth["disorder"]:
         value = workbook[odd["sheet"]][odd["cell"]].value
-        if value == "=NA()":
-            continue
-        shown = value.date().isoformat() if hasattr(value, "date") else str(value)
+        shown = value.date().isoformat() if hasattr(value, "date") else {"=NA()": "#N/A"}.get(value, str(value))
         assert shown == odd["written"], odd
 
 

@@ -1,6 +1,7 @@
 """The pages people read: README's two commands, links that lead somewhere, sources that exist."""
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -40,6 +41,12 @@ def test_readme_begins_with_the_job_and_has_two_commands():
     assert not first.startswith(("#", "```", "-"))
 
 
+def test_there_are_pages_links_and_commands_to_check():
+    assert {Path("README.md"), Path("docs/index.md")} <= set(PAGES)
+    assert sum(len(LINK.findall(text(page))) for page in PAGES) > 10
+    assert set(cli.commands) >= {"report", "check", "new"}
+
+
 @pytest.mark.parametrize("page", PAGES, ids=str)
 def test_links_lead_somewhere(page):
     for link in LINK.findall(FENCE.sub("", text(page))):
@@ -63,6 +70,7 @@ def test_every_command_and_option_is_in_the_docs():
 
 def test_docs_name_no_command_that_does_not_exist():
     named = {name for page in PAGES for name in re.findall(r"frassbook ([a-z]+) \S+\.xlsx", text(page))}
+    assert "report" in named
     assert named <= set(cli.commands)
 
 

@@ -1,9 +1,11 @@
 import datetime as dt
 import hashlib
+import os
 import re
 import subprocess
 import sys
 import time
+import warnings
 import zipfile
 from pathlib import Path
 
@@ -11,6 +13,7 @@ import openpyxl
 import pytest
 from click.testing import CliRunner
 
+from tools.drawn import reopened
 from tools.grid import workbook_from_text
 from workbook_tools.cli import cli
 from workbook_tools.report import saving
@@ -137,6 +140,37 @@ def test_another_workbook_is_not_written_over_but_an_older_report_is(keeper: Pat
     assert run("report", keeper, "-o", out, "--on", "2025-03-21")[0] == 0
 
 
+def test_a_report_with_filled_boxes_is_not_written_over(keeper: Path, tmp_path: Path):
+    out = tmp_path / "out.xlsx"
+    run("report", keeper, "-o", out, "--on", "2025-03-20")
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        book = openpyxl.load_workbook(out)
+    due = book["Due"]
+    head = next(cell for row in due.iter_rows() for cell in row if cell.value == "Seen")
+    due.cell(head.row + 1, head.column, "damp")
+    book.save(out)
+    book.close()
+    before = digest(out)
+
+    status, said = run("report", keeper, "-o", out, "--on", "2025-03-20")
+
+    assert (status, digest(out)) == (2, before)
+    assert "one box" in said
+
+
+@pytest.mark.parametrize("name", ["report.ods", "report", "report.csv"])
+def test_only_an_xlsx_is_written(keeper: Path, tmp_path: Path, name: str):
+    assert run("report", keeper, "-o", tmp_path / name, "--on", "2025-03-20")[0] == 2
+    assert run("new", tmp_path / name)[0] == 2
+    assert not (tmp_path / name).exists()
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31", "25/11/2026", "2025-02-30"])
+def test_a_day_out_of_range_is_wrong_use(keeper: Path, day: str):
+    assert run("report", keeper, "--on", day)[0] == 2
+
+
 def test_a_report_is_not_read_as_a_workbook_of_bins(keeper: Path, tmp_path: Path):
     out = tmp_path / "out.xlsx"
     run("report", keeper, "-o", out, "--on", "2025-03-20")
@@ -230,3 +264,57 @@ def test_without_a_day_the_report_is_for_today(keeper: Path, tmp_path: Path):
     run("report", keeper, "-o", second, "--on", dt.date.today().isoformat())  # noqa: DTZ011
 
     assert digest(first) == digest(second)
+
+
+def test_what_the_report_could_not_hold_is_said_on_screen_and_in_the_report(tmp_path: Path):
+    folder = tmp_path / "mine"
+    folder.mkdir()
+    (folder / "Bins.csv").write_text(f"Bin,Species,Place\nA1,{'x' * 40_000},shelf\ufffeA\n", encoding="utf-8")
+    out = tmp_path / "out.xlsx"
+
+    status, said = run("report", folder, "-o", out, "--on", "2025-03-20")
+
+    assert status == 0
+    lost = [line for line in said.splitlines() if line.startswith("Texts")]
+    assert [line.split(" in ")[0] for line in lost] == ["Texts cut short", "Texts"]
+    page = reopened(out.read_bytes())["How it was read"]
+    shown = [cell.value for row in page.iter_rows() for cell in row if isinstance(cell.value, str)]
+    assert [f"- {line}" in shown for line in lost] == [True, True]
+
+
+def test_backtest_prints_a_table_and_writes_a_workbook_and_leaves_the_input_alone(tmp_path: Path):
+    visits = [f"d:{dt.date(2025, 1, 1) + dt.timedelta(days=5 * n)} | A1 | water | 20 ml | dry" for n in range(40)]
+    text = "# sheet Bins\nBin | Species\nA1 | Porcellio scaber\n# sheet Log\nDate | Bin | Done | Amount | Moss corner\n"
+    keeper = workbook_from_text(text + "\n".join(visits) + "\n", tmp_path / "mine.xlsx")
+    before = digest(keeper)
+
+    status, said = run("backtest", keeper, "--on", "2025-12-31")
+
+    out = tmp_path / "mine-backtest-2025-12-31.xlsx"
+    assert status == 0
+    assert "Days until the moss corner is dry" in said
+    assert said.splitlines()[-1] == f"Every comparison: {out}"
+    assert digest(keeper) == before
+    assert openpyxl.load_workbook(out).sheetnames == ["Backtest", "Single estimates"]
+    first = digest(out)
+    assert run("backtest", keeper, "--on", "2025-12-31")[0] == 0
+    assert digest(out) == first
+
+
+def test_backtest_of_a_short_log_says_that_it_is_too_short(keeper: Path):
+    status, said = run("backtest", keeper, "--on", "2025-03-20")
+
+    assert status == 0
+    assert "too short" in said
+
+
+@pytest.mark.parametrize("name", [b"b\xfe&ins.xlsx", "Fässer & Kästen.xlsx".encode(), b"a 'b' [c].xlsx"])
+def test_a_file_of_any_name_is_reported_on(keeper: Path, tmp_path: Path, name: bytes):
+    odd = tmp_path / os.fsdecode(name)
+    odd.write_bytes(keeper.read_bytes())
+
+    status, _ = run("report", odd, "--on", "2025-03-20")
+
+    assert status == 0
+    (out,) = tmp_path.glob("*-report-2025-03-20.xlsx")
+    assert "A1" in {row[0].value for row in reopened(out.read_bytes())["Bins"].iter_rows()}

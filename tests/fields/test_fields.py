@@ -2,6 +2,7 @@ from collections import Counter
 
 import pytest
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, SETTINGS, STATES, Kind
 from workbook_tools.intake.headings import normalise
 
@@ -54,3 +55,8 @@ def test_settings_are_named_once():
     names = Counter(name.lower() for setting in SETTINGS for name in {setting.label.lower(), *setting.names})
 
     assert [name for name, times in names.items() if times > 1] == []
+
+
+def test_a_setting_in_numbers_has_a_default_and_no_other_has():
+    assert {s.key for s in SETTINGS if s.default} == {s.key for s in SETTINGS if s.kind in ("days", "share", "amount")}
+    assert {s.default for s in SETTINGS if s.default} <= set(DEFAULTS)

@@ -86,3 +86,13 @@ def test_a_sure_verdict_on_dates_in_one_order_and_running_on_is_right(days, how)
     differ = any(day.day <= 12 and day.day != day.month for day in days) or any(day.day > 12 for day in days)
     if verdict.sure and differ:
         assert verdict.order == order
+
+
+def test_a_month_and_year_decide_nothing_where_other_dates_are_day_month():
+    verdict = judge_order([column("20/11/26", "18/11/26", "12/25")])
+
+    assert (verdict.order, verdict.sure, verdict.odd, verdict.problems) == ("dmy", True, (), ())
+
+
+def test_a_month_and_day_without_a_year_decide_where_nothing_else_does():
+    assert judge_order([column("11/20", "11/24")]).order == "mdy"

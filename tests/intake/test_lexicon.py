@@ -35,7 +35,7 @@ def test_what_was_not_done_is_not_taken_for_done(text):
     found = LEXICON.read_acts(text)
 
     assert found.keys == ()
-    assert found.unknown == (text,)
+    assert found.undone == (text,)
 
 
 def test_an_unknown_word_is_kept_beside_known_ones():
@@ -72,3 +72,25 @@ def test_the_keepers_own_words_extend_the_tables():
     assert lexicon.read_state("manky", "leftovers").keys == ("mouldy",)
     assert lexicon.unplaced == ("zork",)
     assert LEXICON.read_acts("drizzle").keys == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "states"),
+    [
+        ("too wet", {"moss": ("soaked",)}),
+        ("moss wet", {"moss": ("wet",)}),
+        ("still wet", {"moss": ("wet",)}),
+        ("food gone", {"leftovers": ("gone",)}),
+        ("substrate frassy", {"substrate": ("mostly frass",)}),
+    ],
+)
+def test_a_state_among_acts_is_seen_and_not_done(text, states):
+    found = LEXICON.read_acts(text)
+
+    assert (found.keys, found.states) == ((), states)
+
+
+def test_words_are_told_as_they_were_written():
+    found = LEXICON.read_acts("fed 0.5g flakes, swept 2 floors")
+
+    assert (found.guessed, found.unknown) == ((("fed 0.5g flakes", "fed"),), ("swept 2 floors",))

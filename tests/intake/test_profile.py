@@ -2,7 +2,7 @@ import datetime as dt
 
 from workbook_tools.fields import LOG_FIELDS
 from workbook_tools.intake.cells import Cell
-from workbook_tools.intake.profile import fits, profile
+from workbook_tools.intake.profile import fits, is_date, profile
 from workbook_tools.problems import CellRef
 
 FIELDS = {field.key: field for field in LOG_FIELDS}
@@ -27,3 +27,9 @@ def test_a_column_of_dates_is_no_weekday_and_words_are_no_date():
 
 def test_an_empty_column_speaks_against_nothing():
     assert fits(profile([]), FIELDS["when"]) == 1
+
+
+def test_a_word_and_a_number_are_a_date_only_if_the_word_is_of_a_calendar():
+    texts = ("Rack 1", "Shelf 3/4", "2 handfuls", "May 24", "3 mai", "Sun 3/4", "12-nov")
+
+    assert [text for text in texts if is_date(Cell(CellRef("S", 2, 1), text, text))] == list(texts[3:])

@@ -88,3 +88,48 @@ def test_the_notes_say_which_quart_was_taken(setting, litres):
 
     assert [note for note in intake.notes if "quart" in note] and litres in " ".join(intake.notes)
     assert intake.rows[0].facts["volume"][0].value.number.best == pytest.approx(6 * float(litres), rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("settings", "amount"),
+    [
+        ("Word|Means\nspoon|5 ml", 10),
+        ("Setting|Value\nA spoon is|5 ml", 10),
+        ("Word|Means\nspoon|splash", 40),
+    ],
+)
+def test_the_keepers_own_measures_are_read(settings, amount):
+    log = sheet("Log", "Date|Bin|Done|Amount\n13/3/2025|A1|water|2 spoons\n14/3/2025|A1|water 2 spoons|")
+    intake, problems = read_book(book(sheet("Settings", settings), log), ON)
+
+    assert intake.rows[0].facts["amount"][0].value.number.best == amount
+    assert intake.rows[1].facts["water"][0].value.number.best == amount
+    assert codes(problems) == []
+
+
+def test_a_meaning_that_is_not_known_is_named_in_its_own_cell():
+    _, problems = read_book(book(sheet("Settings", "Word|Means\nblort|nonsense"), LOG), ON)
+
+    assert [(str(p.where), p.code, p.value) for p in problems] == [
+        ("Settings!B2", "settings.word_unplaced", "nonsense")
+    ]
+
+
+def test_males_and_females_show_no_decimal_mark():
+    log = sheet("Log", "Date|Bin|Done|Number|Amount\n13/3/2025|A1|count|8 (3.5)|\n14/3/2025|A1|water||5,7 ml")
+    intake, problems = read_book(book(log), ON)
+
+    assert "The decimal mark is a comma: '5,7 ml' shows it." in intake.notes
+    assert codes(problems) == []
+
+
+def test_a_month_and_a_year_of_a_start_is_said_to_be_taken_so():
+    intake, problems = read_book(book(sheet("Bins", "Bin|Species|Started\nA1|x|12/24\nA2|y|13/2/2025"), LOG), ON)
+
+    assert intake.rows[0].facts["started"][0].value.first == dt.date(2024, 12, 1)
+    assert codes(problems) == [("Bins!C2", "dates.month_year")]
+
+
+def test_nothing_recognised_says_what_was_looked_for():
+    with pytest.raises(CannotRead, match=r"English headings.*found sheet 'Kisten'"):
+        read_book(book(sheet("Kisten", "Nummer|Art|Regal\nK1|x|oben\nK2|y|unten")), ON)

@@ -3,7 +3,7 @@ import pytest
 from tools.sheets import sheet
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.regions import find_regions
-from workbook_tools.intake.roles import area_text, recognise
+from workbook_tools.intake.roles import recognise
 
 LEXICON = Lexicon()
 
@@ -40,7 +40,7 @@ def test_a_log_has_dates_and_repeats_its_bins():
         ("Soil", "Date|Bin|Share|Old went", "substrate_change"),
         ("Calcium", "Date|Bin|Note", "calcium"),
         ("Sheet3", "Date|Bin|Note", ""),
-        ("Feeding", "Date|Bin|Done", ""),
+        ("Feeding", "Date|Bin|Done", "feed"),
     ],
 )
 def test_a_log_of_one_kind_of_work_takes_its_act_from_the_sheet_name(name, headings, act):
@@ -77,9 +77,3 @@ def test_a_guessed_heading_is_named():
     _, problems = read("Log", "Date|Bin|Speceis|Done\n1/3/25|A1|x|water\n2/3/25|A1|y|feed")
 
     assert [(str(p.where), p.code) for p in problems] == [("Log!C1", "headings.guessed")]
-
-
-def test_area_is_written_as_a_spreadsheet_does():
-    table, _ = read("Log", "Date|Bin|Done\n1/3/25|A1|water")
-
-    assert area_text(table.area) == "A1:C2"

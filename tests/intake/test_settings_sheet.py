@@ -82,3 +82,16 @@ def test_a_settings_sheet_is_known_by_its_name_or_its_headings():
 def test_a_name_with_a_slip_is_still_found():
     assert find_setting("Feed evry").key == "every.food"
     assert find_setting("Colour of the wall") is None
+
+
+@pytest.mark.parametrize(("text", "value"), [("20", 20), ("20 %", 20), ("1/5", 20), ("0.2", 20)])
+def test_a_chance_is_read_in_percent(text, value):
+    found, problems = read(f"Setting|Value\nDry before the look|{text}")
+
+    assert [(one.key, one.value) for one in found.settings.values] == [("risk.moss", pytest.approx(value))]
+    assert problems == []
+
+
+def test_a_chance_out_of_range_or_no_share_is_named():
+    assert [problem.code for problem in read("Setting|Value\nDry before the look|90 %")[1]] == ["settings.range"]
+    assert [problem.code for problem in read("Setting|Value\nDry before the look|often")[1]] == ["settings.value"]

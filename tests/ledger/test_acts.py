@@ -72,6 +72,33 @@ def test_number_counts_unless_animals_were_moved():
     assert acts("trap", number=number(3)) == ["trap"]
 
 
+def test_number_beside_words_that_name_no_act_is_no_count():
+    row = log_row("2026-03-01", "A1", words(), number=number(5))
+    assert [act for act, _ in acts_of(row).acts] == ["note"]
+    assert acts_of(row).acts[0][1]["number"].value.best == 5
+    assert codes(row) == ["log.number_of_nothing"]
+    assert acts(words(), act="count", number=number(5)) == ["count"]
+
+
+@pytest.mark.parametrize("unit", ["", "count"])
+@pytest.mark.parametrize("did", ["count", "split", "start"])
+def test_number_of_animals_in_the_column_of_amounts_is_their_number(did, unit):
+    row = log_row("2026-03-01", "A1", did, amount=amount(200, unit))
+    ((act, facts),) = acts_of(row).acts
+    assert (act, facts["number"].value.best, facts["number"].cell.ref.col) == (did, 200, 4)
+    assert codes(row) == []
+
+
+def test_amount_that_is_no_number_of_animals_stays_an_amount():
+    assert codes(log_row("2026-03-01", "A1", "count", amount=ml(50))) == [
+        "log.count_no_number",
+        "log.amount_of_nothing",
+    ]
+    ((_, fed), (_, looked)) = acts_of(log_row("2026-03-01", "A1", "feed+count", amount=amount(2, "count"))).acts
+    assert "amount" in fed
+    assert "number" not in looked
+
+
 def test_count_without_number_is_a_look_and_named():
     row = log_row("2026-03-01", "A1", "count")
     assert [act for act, _ in acts_of(row).acts] == ["look"]

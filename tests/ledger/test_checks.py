@@ -119,41 +119,6 @@ def test_amount_on_several_bins_is_named_once():
     assert [code for _, code in found(*rows)] == ["ledger.far_out"]
 
 
-@pytest.mark.parametrize(("out", "expected"), [(60, []), (500, [("Log!D9", "ledger.too_many_out")])])
-def test_more_out_than_can_be_there_since_the_start(out, expected):
-    rows = [
-        bin_row("A1", started="2026-01-01", founders=number(20)),
-        log_row("2026-03-01", "A1", "animals_out", at=9, number=number(out)),
-    ]
-    assert found(*rows) == expected
-
-
-def test_more_out_than_the_bin_can_hold():
-    rows = [
-        bin_row("A1", started="2020-01-01", founders=number(20), volume=amount(2, "l")),
-        log_row("2026-03-01", "A1", "animals_out", at=9, number=number(5000)),
-    ]
-    assert found(*rows) == [("Log!D9", "ledger.too_many_out")]
-
-
-def test_a_count_or_animals_in_make_more_possible():
-    out = log_row("2026-03-01", "A1", "animals_out", at=9, number=number(500))
-    listed = bin_row("A1", started="2026-01-01", founders=number(20))
-    assert found(listed, log_row("2026-02-28", "A1", "count", number=number(60)), out) == []
-    assert found(listed, log_row("2026-02-28", "A1", "animals_in", number=number(600)), out) == []
-
-
-def test_taking_out_twice_adds_up():
-    rows = [log_row("2026-01-02", "A1", "animals_out", at=at, number=number(15)) for at in (9, 10)]
-    rows[1] = log_row("2026-01-03", "A1", "animals_out", at=10, number=number(15))
-    listed = bin_row("A1", started="2026-01-01", founders=number(20))
-    assert found(listed, *rows) == [("Log!D10", "ledger.too_many_out")]
-
-
-def test_nothing_known_of_numbers_is_no_problem():
-    assert found(bin_row("A1"), log_row("2026-03-01", "A1", "animals_out", number=number(500))) == []
-
-
 @pytest.mark.parametrize(
     ("weekday", "expected"),
     [

@@ -1,24 +1,11 @@
 import pytest
 
 from tools.rows import amount, bin_row, day, number, words
-from workbook_tools.ledger.listed import pieces, read_bins
-
-
-@pytest.mark.parametrize(
-    ("name", "parts"),
-    [
-        ("A04 / A05", ("A04", "A05")),
-        ("12+13", ("12", "13")),
-        ("A1, A2 & A3", ("A1", "A2", "A3")),
-        ("A1/2", ("A1/2",)),
-        ("Fog #2", ("Fog #2",)),
-        ("bin under stairs", ("bin under stairs",)),
-        ("moss + leaf", ("moss + leaf",)),
-        ("A1", ("A1",)),
-    ],
-)
-def test_pieces_are_split_only_for_codes_of_one_pattern(name, parts):
-    assert pieces(name) == parts
+from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.tables import Row
+from workbook_tools.intake.values import Fact
+from workbook_tools.ledger.listed import read_bins
+from workbook_tools.problems import CellRef
 
 
 def test_row_that_names_two_bins_makes_two_with_the_same_facts():
@@ -70,6 +57,30 @@ def test_dates_of_last_care_imply_dated_entries_and_numbers_undated_counts():
     assert found["count"].when is None
     assert found["count"].number("number").best == 34
     assert found["water"].where == row.facts["last_water"][0].cell.ref
+
+
+def listed_as(field, text, when, guessed=True):
+    cell = Cell(CellRef("Bins", 4, 2), text, text)
+    row = bin_row("A1", at=4)
+    return Row(row.where, row.role, row.act, {**row.facts, field: (Fact(field, when, cell, guessed),)})
+
+
+@pytest.mark.parametrize("text", ["Mon", "Tuesday", "sun.", "Freitag"])
+def test_weekday_alone_is_no_date_of_last_care(text):
+    bins, entries, problems, _ = read_bins([listed_as("last_water", text, day("2026-03-09"))])
+    assert "last_water" not in bins["A1"].facts
+    assert entries == []
+    assert [(str(p.where), p.code, p.value) for p in problems] == [("Bins!B4", "dates.relative", text)]
+
+
+@pytest.mark.parametrize(
+    ("text", "when", "guessed"),
+    [("Mon 9 March", day("2026-03-09"), True), ("Mar", day("2026-03"), True), ("9/3", day("2026-03-09"), True)],
+)
+def test_other_dates_of_last_care_are_used(text, when, guessed):
+    _, entries, problems, _ = read_bins([listed_as("last_water", text, when, guessed)])
+    assert [entry.when for entry in entries] == [when]
+    assert problems == []
 
 
 def test_rows_of_other_tables_are_passed_over():

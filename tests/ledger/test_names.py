@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from workbook_tools.ledger.names import BinNames, alike_key
+from workbook_tools.ledger.names import BinNames, alike_key, looks_like_code, means_group, pieces
 
 BINS = (
     ("A01", "Shelf A"),
@@ -125,6 +125,45 @@ def test_no_bins_at_all():
     assert BinNames([]).find("all").how == "none"
     assert BinNames([]).find("B07").missing == ("B07",)
     assert NAMES.find("").how == "none"
+
+
+@pytest.mark.parametrize(
+    ("name", "parts"),
+    [
+        ("A04 / A05", ("A04", "A05")),
+        ("12+13", ("12", "13")),
+        ("A1, A2 & A3", ("A1", "A2", "A3")),
+        ("A1/2", ("A1/2",)),
+        ("Fog #2", ("Fog #2",)),
+        ("bin under stairs", ("bin under stairs",)),
+        ("moss + leaf", ("moss + leaf",)),
+        ("A1", ("A1",)),
+        ("A1|A2", ("A1", "A2")),
+        ("A1\nA2", ("A1", "A2")),
+        ("B3 und B4", ("B3", "B4")),
+    ],
+)
+def test_pieces_are_split_only_for_codes_of_one_pattern(name, parts):
+    assert pieces(name) == parts
+
+
+@pytest.mark.parametrize(
+    "text", ["all", "the lot", "*", "all but A1", "shelf Q", "Rack 2", "everybody", "ganze Etagere"]
+)
+def test_a_shelf_or_all_bins_are_a_group(text):
+    assert means_group(text)
+
+
+@pytest.mark.parametrize("text", ["A1", "Row 3", "Level 2", "small tub", "Fog", ""])
+def test_a_name_of_one_bin_is_no_group(text):
+    assert not means_group(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "code"), [("A1", True), (" b-07 ", True), ("12", True), ("Fog", False), ("A1+A2", False)]
+)
+def test_what_looks_like_a_code(text, code):
+    assert looks_like_code(text) is code
 
 
 CODES = st.from_regex(r"[A-Z]{1,2}[0-9]{1,3}", fullmatch=True)

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from tools.rows import amount, bin_row, day, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.changes import MONTH_DAYS, next_changes, substrate_changes
+from workbook_tools.plan.history import History
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.wording import Wording
 
@@ -21,8 +22,9 @@ def ledger_of(*rows):
 def nxt(*rows, log_begins="2019-01-01"):
     """The next change of A1, in a workbook whose log begins on some day."""
     rows = [*rows, bin_row("Z9"), log_row(log_begins, "Z9", "water")]
-    found = {change.bin: change for change in next_changes(ledger_of(*rows), Rhythm(), Wording(), ON)}
-    return found["A1"]
+    ledger = ledger_of(*rows)
+    found = next_changes(History.of(ledger, ON), substrate_changes(ledger), Rhythm(), Wording())
+    return {change.bin: change for change in found}["A1"]
 
 
 def changed(when, **fields):
@@ -63,14 +65,14 @@ def test_next_change_is_the_life_for_the_appetite_after_the_last(appetite, month
     found = nxt(bin_row("A1", appetite=words(appetite)), changed("2025-06-01", share=amount(1, "share")))
     assert found.due == dt.date(2025, 6, 1) + dt.timedelta(days=round(months * MONTH_DAYS))
     assert found.last == dt.date(2025, 6, 1)
-    assert found.why.startswith("All changed 1 Jun 2025; substrate lasts about")
+    assert found.why.startswith("All changed 1 Jun 2025; it lasts about")
 
 
 def test_without_a_change_it_counts_from_the_start():
     found = nxt(bin_row("A1", started="2025-06-01"))
     assert found.due == dt.date(2025, 6, 1) + MEDIUM
     assert "No change logged since it was set up 1 Jun 2025" in found.why
-    assert "as no appetite is given" in found.why
+    assert "no appetite is given" in found.why
 
 
 def test_part_change_takes_that_part_off_the_age():
@@ -97,9 +99,29 @@ def test_substrate_seen_worn_out_is_due_from_that_day():
     seen = log_row("2026-03-05", "A1", "substrate_look", substrate=words("spent"), at=8)
     found = nxt(*rows, seen)
     assert found.due == dt.date(2026, 3, 5)
-    assert found.why == "Found spent on 5 Mar 2026, and no change is logged since."
+    assert found.why == "Found spent 5 Mar 2026; no change is logged since."
     assert [str(cell) for cell in found.rests_on] == ["Log!8"]
     assert nxt(*rows, seen, changed("2026-03-06")).due > ON
+
+
+@pytest.mark.parametrize("seen", ["spent", "mostly frass"])
+def test_change_on_the_day_of_the_look_or_later_answers_it(seen):
+    look = log_row("2026-03-05", "A1", "substrate_look", substrate=words(seen))
+    for when, share in (("2026-03-05", 1), ("2026-03-05", 2 / 3), ("2026-03-06", 1 / 3)):
+        found = nxt(bin_row("A1", started="2025-03-01"), look, changed(when, share=amount(share, "share")))
+        due = dt.date.fromisoformat(when) + dt.timedelta(days=round(14 * MONTH_DAYS * share))
+        assert abs((found.due - due).days) <= 1
+        assert ("as worn out as it was found" in found.why) is (share < 1)
+    both = log_row("2026-03-05", "A1", "substrate_look+substrate_change", substrate=words(seen))
+    assert nxt(bin_row("A1", started="2025-03-01"), both).due == dt.date(2026, 3, 5) + MEDIUM
+    before = changed("2026-03-04", share=amount(1, "share"))
+    assert nxt(bin_row("A1", started="2025-03-01"), before, look).due == dt.date(2026, 3, 5)
+
+
+def test_start_known_to_its_month_is_said():
+    found = nxt(bin_row("A1", started=day("2025-09")))
+    assert "set up September 2025 (counted from its first day)" in found.why
+    assert "set up March 2022 (counted" in nxt(bin_row("A1", started=day("2022-03")), log_begins="2025-01-01").why
 
 
 def test_substrate_seen_good_when_it_should_be_spent_is_put_off():

@@ -4,6 +4,7 @@ import pytest
 
 from tools.rows import amount, bin_row, day, log_row, number, settings, words
 from workbook_tools.ledger.build import build_ledger
+from workbook_tools.plan.changes import substrate_changes
 from workbook_tools.plan.happenings import WHAT, happenings
 from workbook_tools.plan.wording import Wording
 
@@ -13,7 +14,7 @@ SINCE = dt.date(2026, 2, 10)
 
 def what(*rows, since=SINCE):
     ledger, _ = build_ledger([*rows], settings(), on=ON)
-    return [(h.bin, h.what, h.detail) for h in happenings(ledger, since, ON, Wording())]
+    return [(h.bin, h.what, h.detail) for h in happenings(ledger, substrate_changes(ledger), since, ON, Wording())]
 
 
 def test_new_bin_with_its_founders():

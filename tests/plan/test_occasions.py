@@ -4,8 +4,9 @@ import pytest
 
 from tools.rows import bin_row, day, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
+from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
-from workbook_tools.plan.occasions import leftovers, leftovers_unseen, look_again, quarantine_end
+from workbook_tools.plan.occasions import leftovers, leftovers_unseen, look_again, looks_within_feedings, quarantine_end
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.wording import Wording
 
@@ -26,9 +27,7 @@ def left(*rows, on=ON):
 def test_leftovers_are_due_the_day_after_a_feeding():
     (due,) = left(log_row("2026-03-09", "A1", "feed", food="courgette", at=9))
     assert due.due == dt.date(2026, 3, 10)
-    assert due.why == (
-        "Fed courgette 9 Mar 2026 (yesterday); leftovers are due for a look 1 day after (common practice)."
-    )
+    assert due.why == ("Fed courgette 9 Mar 2026; to be looked at 1 day after.")
     assert [str(cell) for cell in due.rests_on] == ["Log!9"]
     assert due.last is None
 
@@ -72,15 +71,53 @@ def test_opening_the_bin_that_day_or_later_settles_it(opened, left_over):
     assert len(again(asked, log_row(opened, "A1", "water"))) == left_over
 
 
-def test_end_of_quarantine_counts_from_its_entry_else_from_the_start():
-    bin, past = past_of(bin_row("A1", started="2026-01-01"), log_row("2026-02-01", "A1", "quarantine"))
+def quarantine(*rows):
+    bin, past = past_of(*rows)
     (due,) = quarantine_end(bin, past, Rhythm(), Wording())
+    return due
+
+
+def test_end_of_quarantine_counts_from_its_entry():
+    due = quarantine(bin_row("A1", started="2026-01-01"), log_row("2026-02-01", "A1", "quarantine"))
     assert due.due == dt.date(2026, 2, 1) + dt.timedelta(days=42)
-    bin, past = past_of(bin_row("A1", started="2026-01-01", status=words("quarantine")))
-    (due,) = quarantine_end(bin, past, Rhythm(), Wording())
-    assert due.due == dt.date(2026, 1, 1) + dt.timedelta(days=42)
+    assert due.why.startswith("In quarantine since 1 Feb 2026;")
 
 
-def test_quarantine_since_nobody_knows_when_has_no_end():
-    bin, past = past_of(bin_row("A1", status=words("quarantine")))
-    assert list(quarantine_end(bin, past, Rhythm(), Wording())) == []
+def test_quarantine_without_a_day_is_not_over_before_the_bin_is_old_enough():
+    due = quarantine(bin_row("A1", started="2026-02-20", status=words("quarantine")))
+    assert due.due == dt.date(2026, 2, 20) + dt.timedelta(days=42)
+    assert due.why.startswith("Set up 20 Feb 2026, in quarantine by your list;")
+
+
+@pytest.mark.parametrize("known", [{}, {"started": "2026-01-01"}, {"started": day("2024-03")}], ids=str)
+def test_quarantine_since_nobody_knows_when_asks_for_the_day_and_is_never_late(known):
+    due = quarantine(bin_row("A1", status=words("quarantine"), **known))
+    assert due.due == ON
+    assert not due.moves
+    assert "Log the day it went into quarantine" in due.why
+
+
+def placed(*jobs):
+    return [(day, "Why.", Due("A1", task, task, day, "Why.")) for task, day in jobs]
+
+
+@pytest.mark.parametrize(
+    ("look", "feeding", "lines"),
+    [(-1, 0, 1), (-2, -1, 1), (0, 0, 1), (3, 3, 1), (-1, 2, 2), (0, 1, 2), (2, 3, 2)],
+)
+def test_look_at_leftovers_on_the_round_of_a_feeding_is_part_of_it(look, feeding, lines):
+    jobs = placed(*((task, ON + dt.timedelta(days=n)) for task, n in (("leftovers", look), ("food", feeding))))
+    kept = looks_within_feedings(jobs, ON)
+    assert [due.task for _, _, due in kept] == ["leftovers", "food"][-lines:]
+    assert kept[-1][1] == ("Why. Look at what is left first." if lines == 1 else "Why.")
+
+
+def test_look_at_leftovers_stays_where_another_bin_is_fed():
+    jobs = [*placed(("leftovers", ON)), (ON, "Why.", Due("B1", "food", "Feed", ON, "Why."))]
+    assert looks_within_feedings(jobs, ON) == jobs
+
+
+@pytest.mark.parametrize(("food", "said"), [("x", "Fed 9 Mar"), ("✓", "Fed 9 Mar"), ("oats", "Fed oats 9 Mar")])
+def test_a_tick_is_no_food(food, said):
+    (due,) = left(log_row("2026-03-09", "A1", "feed", food=food))
+    assert due.why.startswith(said)

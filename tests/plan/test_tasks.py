@@ -6,6 +6,8 @@ from hypothesis import strategies as st
 
 from tools.rows import amount, bin_row, day, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
+from workbook_tools.plan.changes import next_changes, substrate_changes
+from workbook_tools.plan.history import History
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.rounds import round_days
 from workbook_tools.plan.tasks import ALL_BINS, due_tasks
@@ -17,7 +19,9 @@ ALL = "water+feed+leaf+calcium+substrate_look+hides+leftovers"
 
 def plan(*rows, on=ON, horizon_days=7, **values):
     ledger, _ = build_ledger([*rows], settings(**values), on=on)
-    return due_tasks(ledger, Rhythm(ledger.settings), Wording(), on, horizon_days)
+    past, rhythm = History.of(ledger, on), Rhythm(ledger.settings)
+    expected = next_changes(past, substrate_changes(ledger), rhythm, Wording())
+    return due_tasks(past, expected, rhythm, Wording(), horizon_days)
 
 
 def tasks(*rows, **more):
@@ -45,7 +49,7 @@ def test_every_kind_is_due_its_interval_after_the_last_time():
     task = found["A1", "moss"]
     assert (task.species, task.place, task.label) == ("Porcellio scaber", "top", "Look at moss corner")
     assert (task.days, task.last) == (2, dt.date(2026, 3, 1))
-    assert task.why == "Last watered 1 Mar 2026 (9 days ago); due every 7 days (common practice)."
+    assert task.why == "Last watered 1 Mar 2026; every 7 days."
     assert [str(cell) for cell in task.rests_on] == ["Log!9"]
 
 
@@ -55,13 +59,48 @@ def test_horizon_ends_the_list():
     assert ("A1", "moss") not in tasks(*rows, horizon_days=5)
 
 
-def test_longest_overdue_first_then_bins_in_the_keepers_order():
+def test_bins_follow_the_shelves_and_then_the_keepers_order_and_stand_together():
     found, _ = plan(
-        bin_row("B"), bin_row("A"), log_row("2026-03-01", "A+B", "water+feed"), log_row("2026-02-01", "A+B", "leaf")
+        bin_row("Z"),
+        bin_row("C", place="Shelf 10"),
+        bin_row("B", place="Shelf 2"),
+        bin_row("A", place="shelf 2"),
+        log_row("2026-03-01", "A+B+C+Z", "water+feed"),
+        log_row("2026-02-01", "A+B+C+Z", "leaf"),
+        log_row("2026-03-09", "A+B+C+Z", "look"),
     )
-    assert [task.due for task in found] == sorted(task.due for task in found)
-    assert [task.bin for task in found[:2]] == ["B", "A"]
+    late = [(task.bin, task.task) for task in found if task.days > 0]
+    assert late == [(name, task) for name in "BACZ" for task in ("leaf", "food", "moss")]
     assert [task.days for task in found] == [(ON - task.due).days for task in found]
+
+
+def test_change_of_substrate_is_the_last_of_its_bin():
+    rows = [bin_row(name, started="2024-06-01", place="low") for name in ("A1", "A2")]
+    found, _ = plan(*rows, log_row("2024-06-01", "A1+A2", "look"), log_row("2026-03-01", "A1+A2", "water"))
+    late = [(task.bin, task.task) for task in found if task.days > 0]
+    assert late == [(name, task) for name in ("A1", "A2") for task in ("moss", "look", "change")]
+
+
+def test_overdue_come_before_today_and_today_before_what_is_to_come():
+    found, _ = plan(
+        bin_row("A", place="1"),
+        bin_row("B", place="2"),
+        log_row("2026-03-07", "A", "feed"),
+        log_row("2026-03-01", "B", "feed"),
+        log_row("2026-03-08", "A+B", "water"),
+    )
+    groups = [(task.days > 0) - (task.days < 0) for task in found]
+    assert groups == sorted(groups, reverse=True)
+    assert {*groups} == {-1, 0, 1}
+
+
+def test_look_at_leftovers_is_a_line_of_its_own_only_between_feedings():
+    fed = log_row("2026-03-08", "A1", "feed")
+    assert kinds("A1", tasks(bin_row("A1"), fed)) >= {"leftovers", "food"}
+    both = tasks(bin_row("A1"), fed, on=dt.date(2026, 3, 11))
+    assert ("A1", "leftovers") not in both
+    assert both["A1", "food"].days == 0
+    assert both["A1", "food"].why.endswith("Look at what is left first.")
 
 
 @pytest.mark.parametrize("status", ["resting", "gone"])
@@ -86,9 +125,7 @@ def test_new_bin_has_first_tasks_from_its_start():
     assert found["N", "food"].due == dt.date(2026, 3, 10)
     assert found["N", "moss"].due == dt.date(2026, 3, 15)
     assert found["N", "food"].last is None
-    assert found["N", "food"].why == (
-        "Not logged yet for this bin, set up 8 Mar 2026; the first time is after 2 days (common practice)."
-    )
+    assert found["N", "food"].why == "Not logged yet; set up 8 Mar 2026; first after 2 days."
 
 
 def test_bin_of_which_nothing_is_logged_has_one_line():
@@ -97,7 +134,7 @@ def test_bin_of_which_nothing_is_logged_has_one_line():
     for name in ("N", "O"):
         assert {key for bin, key in found if bin == name and key != "change"} == {"look"}
         assert found[name, "look"].due == ON
-        assert "Nothing is logged" in found[name, "look"].why
+        assert "No care is logged" in found[name, "look"].why
 
 
 def test_list_of_bins_alone_gives_one_line_a_bin():
@@ -110,7 +147,7 @@ def test_kind_first_logged_late_counts_from_then_for_bins_without_it():
     rows = [bin_row("A1", started="2024-01-01"), bin_row("A2", started="2024-01-01")]
     found = tasks(*rows, log_row("2025-01-01", "A1+A2", "feed"), log_row("2026-03-02", "A2", "leaf"), horizon_days=30)
     assert found["A1", "leaf"].due == dt.date(2026, 3, 16)
-    assert "counted from 2 Mar 2026" in found["A1", "leaf"].why
+    assert "first logged for another 2 Mar 2026" in found["A1", "leaf"].why
 
 
 def test_what_was_never_logged_for_a_bin_is_not_called_late():
@@ -149,7 +186,7 @@ def test_setting_for_a_species_is_used_and_said():
 def test_vague_last_day_counts_from_its_first():
     found = tasks(bin_row("A1"), log_row("2026-03", "A1", "water"))
     assert found["A1", "moss"].due == dt.date(2026, 3, 8)
-    assert "says only March 2026" in found["A1", "moss"].why
+    assert "says only March 2026)" in found["A1", "moss"].why
 
 
 def test_entries_to_come_are_not_used():
@@ -213,14 +250,18 @@ def test_bin_that_may_be_a_slip_of_the_pen_has_one_line():
     assert {"moss", "food"} <= kinds("Z9", tasks(*listed, once, *often))
 
 
-def test_changes_of_substrate_come_after_the_round_among_the_overdue():
-    found, _ = plan(
-        bin_row("A1", started="2024-06-01"), log_row("2024-06-01", "A1", "look"), log_row("2026-03-01", "A1", "water")
-    )
-    late = [task.task for task in found if task.days > 0]
-    assert late[-1] == "change"
-    assert "moss" in late
-    assert [task.days > 0 for task in found] == sorted((task.days > 0 for task in found), reverse=True)
+def test_bin_not_known_to_be_new_is_not_called_late_for_what_was_never_logged_for_it():
+    rows = [bin_row("A1"), bin_row("R2"), log_row("2025-06-01", "A1", "water+feed")]
+    found = tasks(*rows, log_row("2026-02-20", "R2", "water"))
+    assert found["R2", "food"].days == 0
+    assert found["R2", "food"].why == ("Never logged for this bin; its first entry is of 20 Feb 2026; every 3 days.")
+
+
+def test_trap_never_logged_for_any_bin_is_not_called_late():
+    rows = [bin_row("S", status=words("straggler tub"), started=day("2025-01")), log_row("2026-03-01", "S", "water")]
+    found = tasks(*rows)
+    assert found["S", "trap"].days == 0
+    assert "set up January 2025 (counted from its first day)" in found["S", "trap"].why
 
 
 def test_no_bins_no_tasks():

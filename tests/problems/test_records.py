@@ -1,3 +1,5 @@
+import re
+
 import pytest
 
 from workbook_tools.problems import KINDS, CellRef, Problem, Severity, column_letters, in_cell_order, merged
@@ -92,3 +94,13 @@ def test_every_kind_says_what_is_wrong_and_what_to_do(code):
         assert "{count}" in kind.many and "{examples}" in kind.many
         facts = dict.fromkeys(kind.gaps, "x")
         assert kind.example.format(**{**facts, "value": "v"})
+
+
+NOT_USED = re.compile(r"not used|row was left out|without (it|them)\b")
+
+
+def test_what_is_said_not_to_be_used_is_not_called_used_as_stated():
+    unused = {code for code, kind in KINDS.items() if NOT_USED.search(f"{kind.says} {kind.many}")}
+
+    assert len(unused) > 10
+    assert {code for code in unused if KINDS[code].severity is Severity.KEPT} == set()

@@ -1,14 +1,8 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from workbook_tools.intake.cells import Area
 from workbook_tools.problems import CellRef
-from workbook_tools.report.addresses import area_text, cell_spans, first_and_more, in_pieces, number_spans
-
-
-def test_areas_read_as_in_a_spreadsheet():
-    assert area_text(Area(3, 1, 120, 28)) == "A3:AB120"
-    assert area_text(Area(3, 2, 3, 2)) == "B3"
+from workbook_tools.report.addresses import cell_spans, first_and_more, in_pieces, number_spans
 
 
 def test_numbers_in_a_row_are_joined():

@@ -29,6 +29,15 @@ def test_other_files_are_no_report(tmp_path, content):
     assert not is_own_report(tmp_path)
 
 
+def test_damaged_properties_make_no_report_and_no_trouble(tmp_path):
+    path = titled(tmp_path / "a.xlsx", f"{TITLE}: x")
+    content = path.read_bytes()
+    at = content.index(b"docProps/core.xml") + len(b"docProps/core.xml") + 8
+    path.write_bytes(content[:at] + b"\xff" * 40 + content[at + 40 :])
+
+    assert not is_own_report(path)
+
+
 def test_a_package_without_properties_is_no_report(tmp_path):
     with zipfile.ZipFile(tmp_path / "x.xlsx", "w") as parts:
         parts.writestr("docProps/core.xml", "<broken")

@@ -30,7 +30,7 @@ def test_a_check_shows_headings_how_sure_and_the_sum(tmp_path):
 
     lines = list(screen.reading_lines(reading.intake.tables, reading.intake.notes, reading.ledger, reading.problems))
 
-    assert lines[0] == "Bins!A1:C2: list of bins, 1 rows"
+    assert lines[0] == "Bins!A1:C2: list of bins, 1 row"
     assert "  Bins!B1  Species -> Species" in lines
     assert "  Bins!C1  Speceis -> Species (80% sure)" in lines
-    assert lines[-1].startswith("2 of 2 rows used; 1 bins, 1 entries")
+    assert lines[-1].startswith("2 of 2 rows used; 1 bin, 1 entry")

@@ -7,9 +7,10 @@ import pytest
 
 from tools.drawn import DAY, drawn, reopened, table_rows, texts
 from tools.report_sample import NASTY
+from workbook_tools.report import writer
 from workbook_tools.report.columns import Column, Place, SheetSpec, Spark, TableSpec
 from workbook_tools.report.saving import CannotWrite
-from workbook_tools.report.writer import draw, write_workbook
+from workbook_tools.report.writer import Written, draw, write_workbook
 
 
 def one_table(columns, rows, name="Things", **more):
@@ -148,7 +149,17 @@ def test_rows_are_high_enough_for_their_text():
 
 def test_what_a_text_lost_is_counted():
     _, written = draw([one_table((itself(),), ["x" * 40_000, "a\x00b"])], region="en-GB", paper="A4", created=DAY)
-    assert (written.cut, written.replaced) == (40_000 - 32_764, 1)
+    assert (written.cut, written.replaced) == (1, 1)
+    assert [said.rsplit(": ")[-1] for said in written.says] == ["1.", "1."]
+    assert Written().says == ()
+
+
+def test_links_left_out_are_counted(monkeypatch):
+    monkeypatch.setattr(writer, "_MOST_LINKS", 1)
+    column = itself(link=lambda row: Place("Sheet", row))
+    _, written = draw([one_table((column,), ["a", "b", "c"])], region="en-GB", paper="A4", created=DAY)
+    assert written == Written(unlinked=2)
+    assert written.says == ("Links left out of this report, since a sheet holds 1 at most: 2.",)
 
 
 def test_the_same_sheets_and_date_give_the_same_bytes():

@@ -16,9 +16,10 @@ def drawn(*sheets, region="en-GB", paper="A4", title="a title"):
 
 
 def reopened(content):
-    """Open with a reader that isn't ours; it doesn't know small charts and says so."""
+    """Open with a reader that isn't ours; it can't read small charts, nor days that LibreOffice saved, and says so."""
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", "Sparkline Group extension is not supported", UserWarning)
+        warnings.filterwarnings("ignore", "Unable to read chart", UserWarning)
         return openpyxl.load_workbook(io.BytesIO(content))
 
 

@@ -2,12 +2,14 @@
 
 import datetime as dt
 
+from tools.learned_sample import estimates
 from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS
 from workbook_tools.intake.cells import Area, Cell
 from workbook_tools.intake.settings import Settings, SettingValue
 from workbook_tools.intake.tables import Heading, Table
 from workbook_tools.intake.values import Amount, Fact, Number, When, Words
 from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.plan.history import History
 from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.problems import CellRef, Problem
@@ -207,8 +209,10 @@ def sample(**changes):
             Happening("A07", dt.date(2026, 3, 1), "quarantine", "=2*3", CellRef("Log", 61)),
             Happening("A12", None, "new bin", "split off A03", CellRef("Bins", 15)),
         ),
+        "estimates": estimates(ON, [bin.name for bin in bins]),
     }
-    return Findings(**{**made, **changes})
+    made |= changes
+    return Findings(**{"past": History.of(made["ledger"], made["on"]), **made})
 
 
 def _facts(code, text):

@@ -26,7 +26,7 @@ ACTS: dict[str, Act] = {
             "water",
             "Water",
             listed(
-                "water; watered; watering; mist; misted; misting; spray; sprayed; wet; soak; soaked; "
+                "water; watered; watering; mist; misted; misting; spray; sprayed; wetted; soak; soaked; "
                 "poured; topped water; w"
             ),
         ),

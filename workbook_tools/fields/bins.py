@@ -10,7 +10,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         "The name or code on the bin. Every bin needs one, and no two the same.",
         listed(
             "bin no; bin number; bin code; bin id; bin name; box; box no; box code; tub; tub no; "
-            "container; enclosure; code; id; no; nr; number; name on lid; label"
+            "container; enclosure; code; id; no; nr; number; name on lid; label; name"
         ),
         example="Example 1",
     ),
@@ -46,7 +46,10 @@ BIN_FIELDS: tuple[Field, ...] = (
         Kind.AMOUNT,
         "Volume (L)",
         "How much the box holds, or its length x width x height with a unit.",
-        listed("volume; size; litres; liters; box l; l; litre; capacity; bin size; box size; quarts; qt; gallons"),
+        listed(
+            "volume; size; litres; liters; box l; l; litre; capacity; bin size; box size; quarts; qt; gallons; "
+            "l x w x h; length x width x height; l w h; w x d x h; w x l x h; lwh"
+        ),
         unit="l",
         example="6",
     ),
@@ -55,7 +58,9 @@ BIN_FIELDS: tuple[Field, ...] = (
         Kind.AMOUNT,
         "Floor (dm2)",
         "The floor of the box, as an area or as length x width.",
-        listed("floor; floor area; floor size; box dm2; area; footprint; dimensions; length x width"),
+        listed(
+            "floor; floor area; floor size; box dm2; area; footprint; dimensions; length x width; l x w; w x l; w x d"
+        ),
         unit="dm2",
         example="5.5",
     ),
@@ -98,7 +103,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         "came_from",
         Kind.TEXT,
         "Came from",
-        "The bin, keeper or place the animals came from.",
+        "The bin, keeper or place the animals came from. For your own record: nothing is worked out from it.",
         listed("got from; source; origin; from; bought from; supplier; parent bin; parent"),
         private=True,
         example="swap",

@@ -49,7 +49,7 @@ class Field:
     implies : str
         The act that a filled cell of this column records by itself.
     states : str
-        For STATE and CHOICE: which table of words is used (see ``words.STATES``).
+        For STATE and CHOICE: which table of words is used (see ``fields.STATES``).
     private : bool
         Never shown in an edition for others.
     example : str

@@ -121,6 +121,16 @@ LOG_FIELDS: tuple[Field, ...] = (
         example="0.5 L",
     ),
     Field(
+        "leaf_left",
+        Kind.STATE,
+        "Leaf litter left",
+        "How much leaf litter was found, before any was added: none, little, half or plenty.",
+        listed("leaves left; litter left; leaf level; litter level; leaves found; litter found; leaf litter found"),
+        implies="look",
+        states="litter",
+        in_blank=False,
+    ),
+    Field(
         "calcium",
         Kind.AMOUNT,
         "Calcium",
@@ -143,6 +153,16 @@ LOG_FIELDS: tuple[Field, ...] = (
         implies="substrate_look",
         states="substrate",
         example="good",
+    ),
+    Field(
+        "depth",
+        Kind.AMOUNT,
+        "Depth (cm)",
+        "How deep the substrate was found: it sinks as it is eaten.",
+        listed("depth now; substrate depth; soil depth; dirt depth; depth left"),
+        unit="cm",
+        implies="substrate_look",
+        in_blank=False,
     ),
     Field(
         "share",

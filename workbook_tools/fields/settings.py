@@ -9,7 +9,7 @@ from workbook_tools.fields.kinds import listed
 class Setting:
     """One setting: its key, its name in our own blank workbook, what it does, and other names for it.
 
-    ``kind`` is one of: days, number, weekdays, order, region, unit, text, amount, share.
+    ``kind`` is one of: days, weekdays, order, region, unit, text, amount, share.
     ``scoped`` settings may be given for one species or one bin as well as for all.
     """
 
@@ -21,6 +21,11 @@ class Setting:
     scoped: bool = False
     example: str = ""
     private: bool = False
+
+    @property
+    def default(self) -> str:
+        """The key of the default that holds without it (see ``defaults.DEFAULTS``); empty if there is none."""
+        return {"days": self.key, "share": self.key, "amount": f"measure.{self.key}"}.get(self.kind, "")
 
 
 SETTINGS: tuple[Setting, ...] = (
@@ -107,6 +112,38 @@ SETTINGS: tuple[Setting, ...] = (
         scoped=True,
     ),
     Setting(
+        "ceiling.leaf",
+        "Top up leaf litter at the latest after",
+        "Days between top-ups that are never passed, however long the litter seems to last.",
+        "days",
+        listed("leaf litter at the latest after; leaves at the latest after; leaf ceiling; litter ceiling"),
+        scoped=True,
+    ),
+    Setting(
+        "every.change",
+        "Change substrate at least every",
+        "Days between changes of substrate, however good it looks.",
+        "days",
+        listed("change substrate every; change soil every; new substrate every; new soil every"),
+        scoped=True,
+    ),
+    Setting(
+        "lasts.substrate",
+        "Substrate is to last",
+        "How long new substrate is to last, which says how much of it to renew.",
+        "days",
+        listed("substrate should last; soil is to last; new substrate is to last; substrate lasts"),
+        scoped=True,
+    ),
+    Setting(
+        "risk.moss",
+        "Dry before the look",
+        "How often a moss corner may be dry before it is looked at, in percent.",
+        "share",
+        listed("risk; risk of dry moss; share dry; dry risk; may be dry"),
+        example="",
+    ),
+    Setting(
         "rounds",
         "Round days",
         "The weekdays on which you do the round, such as Mon, Thu, Sun. Empty: any day.",
@@ -145,7 +182,7 @@ SETTINGS: tuple[Setting, ...] = (
     Setting(
         "permit",
         "Permit number",
-        "For you alone; never shown in an edition for others.",
+        "For your own record: nothing is worked out from it. Never shown in an edition for others.",
         "text",
         listed("permit; permit no; licence; license"),
         private=True,

@@ -26,6 +26,30 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
         "mostly frass": listed("mostly frass; frassy; nearly frass; much frass; old; tired; worn"),
         "spent": listed("spent; all frass; frass; black mush; mush; finished; sour; paste; used up"),
     },
+    "litter": {
+        "none": listed("none; gone; bare; no leaves; all gone; empty; finished; nothing left; skeletons; stems only"),
+        "little": listed("little; low; few; a few; thin; nearly gone; almost gone; running low; some; some left"),
+        "half": listed("half; half left; part; medium; ok; okay; fine"),
+        "plenty": listed("plenty; full; lots; lots left; thick; good; enough; most; most left"),
+    },
+    "method": {
+        "hide lift": listed(
+            "hide lift; under bark; under hide; under the hide; under the bark; one hide; main hide; lifted bark; "
+            "bark lifted; hide lifted; glance; at a glance; quick look; surface; on top"
+        ),
+        "all hides": listed(
+            "all hides; all hides lifted; hides lifted; under all bark; all bark; hides and leaves; hides; "
+            "under hides; under leaves; leaves turned; whole surface"
+        ),
+        "trap": listed("trap; trapped; bait; potato trap; potato; cardboard; carrot; bait trap; overnight trap"),
+        "hand sort": listed(
+            "hand sort; full sort; sort; sorted; sorted by hand; full count; hand count; counted all; all counted; "
+            "counted out; one by one; whole bin; full"
+        ),
+        "sieve": listed("sieve; sieved; sieve and sort; sieved and sorted; sieved sorted; sifted; sift"),
+        "weighing": listed("weighing; weighed; weight; by weight; scales"),
+        "guess": listed("guess; guessed; rough guess; by eye; estimate; estimated; eyeballed; roughly"),
+    },
     "finding": {
         "all well": listed("all well; ok; okay; fine; good; well; nothing; healthy; normal; all good; active; ✓; ✔"),
         "mites": listed("mites; mite; grain mites"),

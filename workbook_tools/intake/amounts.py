@@ -49,6 +49,7 @@ _TIMES = re.compile(r"([^x]*\d[^x]*?)\s*x\s*(\d[^x]*?)(?:\s*x\s*(\d[^x]*?))?")
 _LENGTH = re.compile(
     r"(\d+(?:[.,]\d+)?|\d+ \d/\d+|\d/\d+)\s*([a-z\"']{0,6})\.?(?:\s*(?:high|tall|deep|wide|long|h|w|l|d))?"
 )
+_EACH = re.compile(r"\s*\b(?:each|apiece|per bin|a bin|per box|a box)$")
 _ROUGHLY = re.compile(r"^\s*(?:~+|c\.|ca\.?|circa|about|around|approx\.?)\s*|(?<=\d)\s*(?:~|-?ish\b)")
 
 
@@ -123,13 +124,15 @@ def _dimensions(text: str, usual: str, heading_unit: str, decimal: Decimal, give
     return replace(reading, code="amounts.unit_assumed", facts={"value": given, "taken": "centimetres"})
 
 
-def _with_number(text: str, decimal: Decimal, given: str) -> tuple[NumberReading, str]:
+def _with_number(
+    text: str, decimal: Decimal, given: str, measures: Measures | None = None
+) -> tuple[NumberReading, str]:
     """Split a text into its number (1 where only a measure stands) and the words behind it."""
     for words, value in _LONGEST_FIRST:
         if text.startswith(f"{words} "):
             return NumberReading(number=Number.exactly(value)), text[len(words) :].removeprefix(" of").strip()
     bare = re.sub(r"^(?:a|an|one|1 x)\s+(?!few|couple|lot|dozen|bit)", "", text)
-    if not any(c.isdecimal() for c in bare) and find_unit(bare, "", Measures()):
+    if not any(c.isdecimal() for c in bare) and find_unit(bare, "", measures or Measures()):
         return NumberReading(number=Number.exactly(1)), bare
     reading = read_number(text, decimal)
     if reading.code == "numbers.ratio":
@@ -208,7 +211,8 @@ def _plain(text: str, usual: str, measures: Measures, decimal: Decimal, heading_
             return inner
         times = float(m[1])
         return replace(inner, amount=replace(inner.amount, number=_scaled(inner.amount.number, times, times, times)))
-    reading, rest = _with_number(text, decimal, given)
+    reading, rest = _with_number(text, decimal, given, measures)
+    rest = _EACH.sub("", rest)
     number = reading.number or Number.exactly(0)
     found = find_unit(rest, usual, measures) if rest else None
     if found is None and usual == "count":

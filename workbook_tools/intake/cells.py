@@ -42,6 +42,10 @@ class Area:
     bottom: int
     right: int
 
+    def __str__(self) -> str:
+        first, last = CellRef("", self.top, self.left), CellRef("", self.bottom, self.right)
+        return str(first) if first == last else f"{first}:{last}"
+
     def holds(self, row: int, col: int) -> bool:
         """Whether the cell lies inside."""
         return self.top <= row <= self.bottom and self.left <= col <= self.right

@@ -5,7 +5,7 @@ from __future__ import annotations
 import calendar
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from dateutil.relativedelta import relativedelta
@@ -145,6 +145,15 @@ def exists(month: int, day: int, year: int | None) -> bool:
     except ValueError:
         return False
     return True
+
+
+def month_noted(context: Context, reading: DateReading) -> DateReading:
+    """Say that two numbers were taken as a month and a year."""
+    if reading.when is None:
+        return reading
+    when = replace(reading.when, guessed=True)
+    facts = {"value": context.text, "month": f"{when.first:%Y-%m}"}
+    return replace(reading, when=when, guessed=True, code="dates.month_year", facts=facts)
 
 
 def say(when: When) -> str:

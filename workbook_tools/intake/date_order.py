@@ -48,6 +48,7 @@ def judge_order(columns: Sequence[Sequence[Cell]]) -> OrderVerdict:
         from year-first dates; else day-month, not sure. Row order misleads when a log is not kept by date.
     """
     votes: dict[Order, list[Cell]] = {"dmy": [], "mdy": []}
+    weak: list[Cell] = []
     open_pairs: list[Cell] = []
     year_first = 0
     for cell in (cell for column in columns for cell in column if isinstance(cell.value, str)):
@@ -55,13 +56,17 @@ def judge_order(columns: Sequence[Sequence[Cell]]) -> OrderVerdict:
         for piece in shape.pieces or (shape,):
             if piece.kind == "pair":
                 decided = _only_order(piece)
-                if decided:
+                if decided == "mdy" and piece.year is None:
+                    weak.append(cell)
+                elif decided:
                     votes[decided].append(cell)
                 elif piece.a != piece.b and piece.a <= 12 and piece.b <= 12:
                     open_pairs.append(cell)
             elif piece.kind == "day" and cell.text[:4].isdecimal():
                 year_first += 1
     swapped = tuple(problem for column in columns if (problem := _swapped(column)))
+    if not votes["dmy"]:
+        votes["mdy"] += weak
     if votes["dmy"] or votes["mdy"]:
         return _by_majority(votes, bool(open_pairs), swapped)
     if not open_pairs:
@@ -104,7 +109,8 @@ def _by_majority(votes: dict[Order, list[Cell]], some_open: bool, swapped: tuple
 def _only_order(shape: Shape) -> Order | None:
     """The one order in which a pair can be a day, None when both or neither can.
 
-    Without a year 03/24 decides nothing: it may be a month and a year.
+    Without a year 03/24 decides nothing: it may be a month and a year. So may 12/25, which counts only where no date is
+    day-month.
     """
     a, b = shape.a, shape.b
     as_dmy, as_mdy = _day(b, a, shape.year), _day(a, b, shape.year)

@@ -24,6 +24,7 @@ from workbook_tools.intake.date_choice import (
     Span,
     day_span,
     exists,
+    month_noted,
     month_span,
     months_span,
     say,
@@ -116,8 +117,7 @@ def _month_and_year(context: Context, shape: Shape, possible: list[Order]) -> Da
     year = context.full_year(shape.b)
     past = year <= context.limit.year
     if context.coarse and past:
-        reading = _month(context, shape, shape.a, shape.b)
-        return replace(reading, guessed=True, when=reading.when and replace(reading.when, guessed=True))
+        return month_noted(context, _month(context, shape, shape.a, shape.b))
     if not possible:
         return _month(context, shape, shape.a, shape.b) if past and shape.b > 31 else None
     if context.style.order != "dmy" or not past or (year < context.limit.year - _RECENT_YEARS and not shape.zero_led):
@@ -126,12 +126,7 @@ def _month_and_year(context: Context, shape: Shape, possible: list[Order]) -> Da
         as_day = _exact(context, shape, shape.a, shape.b, None)
         if as_day.when and abs(as_day.when.first - context.near).days <= _NEAR_DAYS:
             return None
-    reading = _month(context, shape, shape.a, shape.b)
-    if reading.when is None:
-        return reading
-    when = replace(reading.when, guessed=True)
-    facts = {"value": context.text, "month": f"{when.first:%Y-%m}"}
-    return replace(reading, when=when, guessed=True, code="dates.month_year", facts=facts)
+    return month_noted(context, _month(context, shape, shape.a, shape.b))
 
 
 def _either(context: Context, shape: Shape) -> DateReading:

@@ -32,6 +32,7 @@ SLIP = 0.83
 
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _SYMBOL = re.compile(r"[^\w†✝♀♂☀❄Δ%°²]+")
+_NUMBER_SIGN = re.compile("[#№]")
 _CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 
 
@@ -66,7 +67,7 @@ def normalise(text: str) -> Wording:
             unit = found
         else:
             aside = f"{aside} {inside}".strip()
-    bare = plain(_BRACKETS.sub(" ", spaced)) or plain(aside) or plain(unit)
+    bare = plain(_BRACKETS.sub(" ", _NUMBER_SIGN.sub(" no ", spaced))) or plain(aside) or plain(unit)
     words = bare.split()
     if len(words) > 1 and not unit and words[-1] in UNITS and words[-1] not in FILLER:
         unit = UNITS[words.pop()]

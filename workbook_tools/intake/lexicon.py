@@ -10,15 +10,28 @@ from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import ACTS, STATES
+from workbook_tools.intake.act_text import NOT, Part, Quantity, parts_of
+from workbook_tools.intake.amounts import PARTS
 from workbook_tools.intake.headings import SLIP, plain
+from workbook_tools.intake.units import Measures
 
-NOT = frozenset({"no", "not", "none", "without", "skip", "skipped", "forgot", "didnt", "dont", "never", "non"})
 FADED = frozenset(
     "very still a the them some bit quite today again all little ish gave did was of and to it new with more good "
     "small big".split()
 )
 _PARTS = re.compile(r"\s*(?:[+;,&/|\n]|\band\b|\bthen\b|\bund\b|\bet\b|\by\b(?=\s))\s*", re.IGNORECASE)
 _AMOUNT = re.compile(r"[~<>]?\d+(?:[.,/]\d+)?\s*(?:ml|l|g|x|cm|%)?\b", re.IGNORECASE)
+SUBJECTS = {
+    "moss": frozenset({"moss", "corner", "mosscorner"}),
+    "leftovers": frozenset({"food", "leftovers", "leftover", "meal"}),
+    "substrate": frozenset({"substrate", "soil", "dirt"}),
+}
+"""Words beside which a sight is one of this kind: 'moss wet', 'food gone', 'soil frassy'."""
+_LINKS = frozenset("is was were are the a bit very looks looked found now again today still all pretty quite".split())
+_SIGHTS = ("moss", "leftovers", "finding")
+"""Kinds of sights that are known in a text of acts by their own words."""
+COUNTED = frozenset({"count", "animals_in", "animals_out", "split", "dead", "young", "trap", "start"})
+"""Acts behind which a number without a unit stands for animals."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +44,12 @@ class WordsFound:
     unknown: tuple[str, ...] = ()
     guessed: tuple[tuple[str, str], ...] = ()
     """Pairs of the keeper's word and the word it was taken for."""
+    undone: tuple[str, ...] = ()
+    """Parts that say that something was not done, is wanted or asked."""
+    numbers: tuple[tuple[tuple[str, ...], Quantity], ...] = ()
+    """Numbers that stand with acts: the keys of the acts, and the number."""
+    unplaced: tuple[Quantity, ...] = ()
+    """Numbers that stand with no act."""
 
 
 def _table(pairs: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
@@ -41,6 +60,10 @@ def _table(pairs: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
     return table
 
 
+def _share_of(one: Quantity, keys: tuple[str, ...]) -> bool:
+    return "substrate_change" in keys and any(sign in one.text for sign in "/%½⅓⅔¼¾⅕⅛")
+
+
 class Lexicon:
     """Tables of words for acts and for each kind of sight.
 
@@ -48,9 +71,13 @@ class Lexicon:
     ----------
     extra : mapping of str to str
         The keeper's own words, each with the word or label of ours that it means.
+    measures : Measures, optional
+        The keeper's own measures, known as units in a text of acts.
     """
 
-    def __init__(self, extra: Mapping[str, str] | None = None) -> None:
+    def __init__(self, extra: Mapping[str, str] | None = None, measures: Measures | None = None) -> None:
+        self.measures = measures or Measures()
+        self._read: dict[str, WordsFound] = {}
         self.acts = _table((key, (act.label, *act.words)) for key, act in ACTS.items())
         self.states = {name: _table(words.items()) for name, words in STATES.items()}
         self.unplaced: tuple[str, ...] = tuple(
@@ -74,44 +101,120 @@ class Lexicon:
         whole = plain(text) or text.strip()
         if whole in table:
             return WordsFound((table[whole],))
-        return self._each(_PARTS.split(text), table, {})
+        keys: dict[str, None] = {}
+        unknown: list[str] = []
+        guessed: list[tuple[str, str]] = []
+        for part in _PARTS.split(text):
+            bare = plain(_AMOUNT.sub(" ", part)) or plain(part) or part.strip()
+            if not bare:
+                continue
+            if found := self._look_up(bare, part.strip(), table):
+                keys.update(dict.fromkeys(found.keys))
+                guessed.extend(found.guessed)
+            else:
+                unknown.append(part.strip())
+        return WordsFound(tuple(keys), {}, tuple(unknown), tuple(guessed))
 
     def read_acts(self, text: str) -> WordsFound:
-        """Match the text of a cell of acts; sights named there are found too."""
-        whole = plain(text) or text.strip()
-        if whole in self.acts:
-            return WordsFound((self.acts[whole],))
-        return self._each(_PARTS.split(text), self.acts, self.states)
+        """Match the text of a cell of acts; sights and numbers named there are found too."""
+        found = self._read.get(text)
+        if found is None:
+            whole = plain(text) or text.strip()
+            asked = "?" in text and whole in self.acts
+            known = WordsFound((self.acts[whole],)) if whole in self.acts and not asked else None
+            found = self._read[text] = known or self._acts(parts_of(text, self.measures))
+        return found
 
-    def _each(
-        self, parts: Iterable[str], table: Mapping[str, str], others: Mapping[str, Mapping[str, str]]
-    ) -> WordsFound:
+    def _acts(self, parts: Iterable[Part]) -> WordsFound:
         keys: dict[str, None] = {}
         states: dict[str, tuple[str, ...]] = {}
         unknown: list[str] = []
         guessed: list[tuple[str, str]] = []
+        undone: list[str] = []
+        numbers: list[tuple[tuple[str, ...], Quantity]] = []
+        unplaced: list[Quantity] = []
+        before: tuple[str, ...] = ()
         for part in parts:
-            bare = plain(_AMOUNT.sub(" ", part)) or plain(part) or part.strip()
-            if not bare:
+            whole = plain(part.text)
+            if not part.bare and whole not in self.acts:
+                for one in part.quantities:
+                    if before and (one.unit or _share_of(one, before) or COUNTED.intersection(before)):
+                        numbers.append((before, one))
+                    else:
+                        unplaced.append(one)
                 continue
-            found = self._look_up(bare, table)
-            if found:
+            if "substrate_change" in before and not part.quantities and part.share() == (part.bare, ""):
+                numbers.append((before, Quantity(part.bare)))
+                continue
+            if whole in self.acts and part.undone in ("", "said"):
+                before = (self.acts[whole],)
+                keys[before[0]] = None
+                continue
+            if seen := self._sight(part):
+                states[seen[0]] = (*states.get(seen[0], ()), *seen[1])
+                unplaced += part.quantities
+                continue
+            if part.undone:
+                undone.append(part.text)
+                before = ()
+                continue
+            share, others = part.share()
+            found = (
+                self._look_up(part.bare, part.text, self.acts) if not (share and part.bare not in self.acts) else None
+            )
+            if found is None and share:
+                found = self._look_up(others, part.text, self.acts) if others else None
+                if found and "substrate_change" in found.keys:
+                    numbers.append((found.keys, Quantity(share)))
+                else:
+                    found = self._look_up(part.bare, part.text, self.acts)
+            if found is None and (loose := self._loose_sight(part)):
+                states[loose[0]] = (*states.get(loose[0], ()), *loose[1])
+                unplaced += part.quantities
+            elif found is None:
+                unknown.append(part.text)
+                before = ()
+            else:
+                before = found.keys
                 keys.update(dict.fromkeys(found.keys))
                 guessed.extend(found.guessed)
-                continue
-            for name, other in others.items():
-                if (
-                    name in ("moss", "leftovers", "finding")
-                    and (seen := self._look_up(bare, other))
-                    and not seen.guessed
-                ):
-                    states[name] = (*states.get(name, ()), *seen.keys)
-                    break
-            else:
-                unknown.append(part.strip())
-        return WordsFound(tuple(keys), states, tuple(unknown), tuple(guessed))
+                numbers += [(found.keys, one) for one in part.quantities]
+        return WordsFound(
+            tuple(keys), states, tuple(unknown), tuple(guessed), tuple(undone), tuple(numbers), tuple(unplaced)
+        )
 
-    def _look_up(self, bare: str, table: Mapping[str, str]) -> WordsFound | None:
+    def _sight(self, part: Part) -> tuple[str, tuple[str, ...]] | None:
+        """What a part says was seen, in the words of a table of sights: 'too wet', 'moss wet', 'food all gone'."""
+        words = part.bare.split()
+        if not any(ch.isalpha() for ch in part.bare) or part.bare in self.acts:
+            return None
+        for name, subjects in SUBJECTS.items():
+            others = [word for word in words if word not in subjects]
+            if len(others) == len(words) or not others or (words[-1] in subjects and {"new", "fresh"} & {*others}):
+                continue
+            for said in (" ".join(others), " ".join(word for word in others if word not in _LINKS)):
+                if said in self.states[name] and said not in PARTS and any(ch.isalpha() for ch in said):
+                    return name, (self.states[name][said],)
+        if part.undone == "asked":
+            return None
+        core = " ".join(word for word in words if word not in _LINKS)
+        for name in _SIGHTS:
+            for said in (part.bare, core):
+                if said in self.states[name]:
+                    return name, (self.states[name][said],)
+        return None
+
+    def _loose_sight(self, part: Part) -> tuple[str, tuple[str, ...]] | None:
+        """A sight known inside a few other words."""
+        if not any(ch.isalpha() for ch in part.bare):
+            return None
+        for name in _SIGHTS:
+            seen = self._look_up(part.bare, part.text, self.states[name])
+            if seen and not seen.guessed:
+                return name, seen.keys
+        return None
+
+    def _look_up(self, bare: str, written: str, table: Mapping[str, str]) -> WordsFound | None:
         """One part of a cell: known as it stands, known inside a few other words, or known but for a slip."""
         if bare in table:
             return WordsFound((table[bare],))
@@ -129,11 +232,13 @@ class Lexicon:
                 if " ".join(core[i : i + size]) in table and len(" ".join(core[i : i + size])) > 2
             }
             if hits:
-                return WordsFound(tuple(dict.fromkeys(table[hit] for hit in hits)), guessed=((bare, next(iter(hits))),))
+                return WordsFound(
+                    tuple(dict.fromkeys(table[hit] for hit in hits)), guessed=((written, next(iter(hits))),)
+                )
         if len(joined) >= 5:
             near = process.extractOne(
                 joined, [word for word in table if len(word) >= 5], scorer=OSA.normalized_similarity, score_cutoff=SLIP
             )
             if near:
-                return WordsFound((table[near[0]],), guessed=((bare, near[0]),))
+                return WordsFound((table[near[0]],), guessed=((written, near[0]),))
         return None

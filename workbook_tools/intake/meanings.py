@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from workbook_tools.fields import Field, Kind
+from workbook_tools.intake.act_numbers import impossible, in_thousands, numbers_of
 from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.dates import DateStyle, read_date
@@ -19,7 +20,7 @@ from workbook_tools.problems import Problem
 
 ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
 """Marks for 'nothing' or 'not known': read as such, never as a value."""
-FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen"}
+FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen", "substrate": "substrate"}
 _CLOCK = re.compile(r"^(\d{1,2})[:.h](\d{2})?\s*(am|pm)?$", re.IGNORECASE)
 
 
@@ -92,7 +93,12 @@ def _time(cell: Cell, place: Place, context: Context) -> Meaning:
 
 
 def _number(cell: Cell, place: Place, context: Context) -> Meaning:
-    reading = read_number(cell.value if _is_number(cell.value) else cell.text, context.decimal)
+    written = not _is_number(cell.value)
+    reading = (in_thousands(cell.text, context.decimal) if written else None) or read_number(
+        cell.text if written else cell.value, context.decimal
+    )
+    if reading.number and impossible(cell.text, reading):
+        return [], _problem("numbers.impossible_count", {"value": cell.text}, cell)
     facts = [Fact(place.field.key, reading.number, cell, reading.guessed)] if reading.number else []
     if reading.number and reading.rest and place.field.implies == "count":
         facts.append(Fact("way", reading.rest, cell))
@@ -133,7 +139,9 @@ def _act(cell: Cell, place: Place, context: Context) -> Meaning:
     facts = [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))]
     for states, keys in found.states.items():
         facts.append(Fact(FIELD_OF_STATES[states], Words(keys), cell, True))
-    return facts, _word_problems(found, cell, place)
+    told, unplaced = numbers_of(found, cell, context.decimal, context.measures)
+    problems = [Problem("words.not_done", cell.ref, {"word": text}, text) for text in found.undone]
+    return [*facts, *told], [*_word_problems(found, cell, place), *problems, *unplaced]
 
 
 def _word_problems(found: WordsFound, cell: Cell, place: Place) -> list[Problem]:
@@ -157,6 +165,8 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     if place.field.key == "substrate" and (share := _recognisable(cell, place, context)):
         return [Fact("substrate", Words(()), cell), share], []
     reading = read_number(cell.value if _is_number(cell.value) else text, context.decimal)
+    if reading.number and place.field.key == "young" and impossible(text, reading):
+        return [Fact("young", Words(()), cell)], _problem("numbers.impossible_count", {"value": cell.text}, cell)
     if reading.number and not reading.rest:
         return _counted_state(cell, place, reading.number)
     return [Fact(place.field.key, Words(()), cell)], _word_problems(found, cell, place)

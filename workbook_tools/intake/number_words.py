@@ -51,7 +51,7 @@ _VULGAR = {chr(c) for c in [0xBC, 0xBD, 0xBE, *range(0x2150, 0x215F)]}
 
 
 def tidy(text: str) -> str:
-    """Return the text in lower case with one kind of dash, apostrophe, blank and arrow; ½ becomes 1/2."""
+    """Return the text in lower case with one kind of dash, apostrophe, blank and arrow; ½ is 1/2, .5 is 0.5."""
     out: list[str] = []
     for c in text:
         if c in _VULGAR:
@@ -66,6 +66,7 @@ def tidy(text: str) -> str:
     text = text.replace("×", "x").replace("⁄", "/").replace("≈", "~").replace("≥", ">").replace("≤", "<")
     text = text.replace("″", '"').replace("”", '"').replace("“", '"').replace("′", "'")
     text = text.replace("²", "2").replace("³", "3")
+    text = re.sub(r"(?<![\w.,])[.,](?=\d)", "0.", text)
     return " ".join(text.split())
 
 

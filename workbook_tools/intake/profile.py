@@ -6,14 +6,18 @@ import datetime as dt
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from workbook_tools.fields import Field, Kind
 from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.date_words import fold, months, weekdays
 
+_WORD = r"[^\W\d_]"
 _DATE = re.compile(
-    r"^(?:[a-z]{2,9}\.?,?\s+)?(?:\d{1,4}|\?{1,2})\s*[./-]\s*(?:\d{1,2}|[a-z]{3,9})(?:\s*[./-]\s*\d{2,4})?\.?$"
-    r"|^\d{1,2}(?:st|nd|rd|th)?\.?\s+[a-z]{3,9}\.?(?:\s+\d{2,4})?$|^[a-z]{3,9}\.?\s+\d{1,4}$",
-    re.IGNORECASE,
+    rf"^(?:(?P<day>{_WORD}{{2,}})\.?,?\s+)?(?:\d{{1,4}}|\?{{1,2}})\s*[./-]\s*(?:\d{{1,2}}|(?P<in>{_WORD}{{3,}}))"
+    rf"(?:\s*[./-]\s*\d{{2,4}})?\.?$"
+    rf"|^(?:(?P<day2>{_WORD}{{2,}})\.?,?\s+)?\d{{1,2}}(?:st|nd|rd|th|er)?\.?\s+(?P<in2>{_WORD}{{3,}})\.?(?:\s+\d{{2,4}})?$"
+    rf"|^(?P<in3>{_WORD}{{3,}})\.?\s+\d{{1,4}}$"
 )
 _NUMBER = re.compile(r"^[~<>≈]?\s*\d+(?:[.,]\d+)?\s*[+~?]?(?:\s*(?:ml|l|g|cm|qt|%|°c|ish))?$", re.IGNORECASE)
 
@@ -40,13 +44,29 @@ def _is_number(value: object) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool)
 
 
+@lru_cache(maxsize=20_000)
+def _is_date(text: str) -> bool:
+    """Whether a text has the form of a date and its words are those of a calendar: '3 May', but not 'Rack 3'."""
+    found = _DATE.match(fold(text))
+    if found is None:
+        return False
+    said = found.groupdict()
+    days, names = (said["day"], said["day2"]), (said["in"], said["in2"], said["in3"])
+    return all(word in weekdays() for word in days if word) and all(word in months() for word in names if word)
+
+
+def is_date(cell: Cell) -> bool:
+    """Whether a cell holds a date, or a text in the form of one."""
+    return isinstance(cell.value, dt.date) or (isinstance(cell.value, str) and _is_date(cell.value))
+
+
 def profile(cells: Sequence[Cell]) -> Profile:
     """Look at up to 400 cells of a column."""
     seen = cells[:400]
     dates = numbers = words = 0
     for cell in seen:
         value = cell.value
-        if isinstance(value, dt.date) or (isinstance(value, str) and _DATE.match(value)):
+        if is_date(cell):
             dates += 1
         elif _is_number(value):
             numbers += 1

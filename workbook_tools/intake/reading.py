@@ -18,7 +18,13 @@ from workbook_tools.intake.regions import Region, find_regions
 from workbook_tools.intake.roles import recognise
 from workbook_tools.intake.rows import read_rows
 from workbook_tools.intake.settings import Settings
-from workbook_tools.intake.settings_sheet import SettingsRead, is_settings_sheet, known_words, read_settings
+from workbook_tools.intake.settings_sheet import (
+    SettingsRead,
+    is_settings_sheet,
+    known_words,
+    own_measure,
+    read_settings,
+)
 from workbook_tools.intake.tables import Row, Table
 from workbook_tools.intake.values import Amount
 from workbook_tools.problems import CannotRead, CellRef, Problem, merged
@@ -49,7 +55,7 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     setting_sheets = [sheet for sheet in book.sheets if is_settings_sheet(sheet)]
     sheets = [sheet for sheet in book.sheets if sheet not in setting_sheets]
     read, problems = read_settings(setting_sheets)
-    lexicon, word_problems = _lexicon(read)
+    lexicon, measures, word_problems = _lexicon(read)
     problems += word_problems
     tables: list[tuple[Table, Sheet]] = []
     for sheet in sheets:
@@ -64,7 +70,7 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
         problems += _outside(sheet, regions)
     if not any(table.role in ("bins", "log") for table, _ in tables):
         raise CannotRead(Problem("tables.none", CellRef(""), {"found": _found(book)}))
-    context, notes, style_problems = _style(book, tables, read.settings, lexicon, on)
+    context, notes, style_problems = _style(book, tables, read.settings, (lexicon, measures), on)
     problems += style_problems
     rows: list[Row] = []
     for table, sheet in tables:
@@ -82,18 +88,29 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     return Intake(every, tuple(rows), read.settings, context.style.order, tuple(notes)), merged(problems)
 
 
-def _lexicon(read: SettingsRead) -> tuple[Lexicon, list[Problem]]:
-    lexicon = Lexicon({word: means for word, (means, _) in read.words.items()})
-    return lexicon, [
+def _lexicon(read: SettingsRead) -> tuple[Lexicon, Measures, list[Problem]]:
+    """The words and measures that hold for the file: ours, extended by the keeper's."""
+    ours = Measures(_measures(read.settings))
+    own = {word: held for word, (means, _) in read.words.items() if (held := own_measure(means, ours))}
+    measures = Measures(ours.overrides, {word.casefold().removesuffix("s"): held for word, held in own.items()})
+    lexicon = Lexicon({word: means for word, (means, _) in read.words.items() if word not in own}, measures)
+    problems = [
         Problem("settings.word_unplaced", read.words[word][1].ref, {"word": word}, read.words[word][0])
         for word in lexicon.unplaced
     ]
+    return lexicon, measures, problems
 
 
 def _columns(tables: Sequence[tuple[Table, Sheet]], kinds: frozenset[Kind]) -> list[list[Cell]]:
     """Cells of every column whose field is of one of the kinds, in row order."""
     return [
         [sheet.cells[row, col] for row in table.rows if (row, col) in sheet.cells]
+        if not table.days or head.field.key != "when"
+        else [
+            cell
+            for row in sorted((*table.rows, *table.days))
+            if (cell := table.days.get(row) or sheet.cells.get((row, col)))
+        ]
         for table, sheet in tables
         for col, head in table.headings.items()
         if head.field is not None and head.field.kind in kinds
@@ -101,9 +118,16 @@ def _columns(tables: Sequence[tuple[Table, Sheet]], kinds: frozenset[Kind]) -> l
 
 
 def _style(
-    book: Book, tables: Sequence[tuple[Table, Sheet]], settings: Settings, lexicon: Lexicon, on: dt.date
+    book: Book,
+    tables: Sequence[tuple[Table, Sheet]],
+    settings: Settings,
+    words: tuple[Lexicon, Measures],
+    on: dt.date,
 ) -> tuple[Context, list[str], list[Problem]]:
-    """Settle what holds for the whole file: order of day and month, decimal sign, measures."""
+    """Settle what holds for the whole file: order of day and month, and decimal sign.
+
+    Numbers of animals show no decimal sign: ``8 (3.5)`` is males and females.
+    """
     problems: list[Problem] = []
     notes: list[str] = []
     said = settings.find("date_order")
@@ -116,16 +140,15 @@ def _style(
         order, sure = verdict.order, verdict.sure
         problems += verdict.problems
         notes.append(f"Dates are read with {ORDER_SAYS[order]}: {verdict.reason}")
-    numbers = judge_decimal(_columns(tables, frozenset({Kind.NUMBER, Kind.AMOUNT, Kind.SHARE})))
+    numbers = judge_decimal(_columns(tables, frozenset({Kind.AMOUNT, Kind.SHARE})))
     problems += numbers.problems
     if numbers.reason:
         notes.append(numbers.reason)
-    overrides = _measures(settings)
-    measures = Measures(overrides)
     if book.date_1904:
         notes.append("The workbook counts its dates from 1904; they were read so.")
     notes += [f"{name.capitalize()}: {value}." for name, value in book.facts.items()]
     style = DateStyle(order=order, sure=sure, on=on, date_1904=book.date_1904)
+    lexicon, measures = words
     return Context(style, numbers.decimal, measures, lexicon), notes, problems
 
 

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
 from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS, Field, Kind
 from workbook_tools.intake.cells import Area, Cell, Sheet
+from workbook_tools.intake.endings import is_words, last_of_shape
 from workbook_tools.intake.headings import SCORE_SURE, candidates, known_words, plain, stems
 
 KEYS = frozenset({"name", "bins", "when"})
 SETTING_HEADINGS = frozenset({"setting", "settings", "option", "value", "word", "means", "for"})
 LONGEST_HEADING = 60
+SURE = SCORE_SURE - 0.01
 ALL_FIELDS: tuple[Field, ...] = (*LOG_FIELDS, *BIN_FIELDS)
-_LOOKS_LIKE_VALUE = re.compile(r"^[~<>]?\d[\d.,/\s:-]*$")
 
 
 @dataclass(frozen=True)
@@ -31,11 +31,6 @@ class Region:
     title_rows: tuple[int, ...] = field(default_factory=tuple)
 
 
-def is_words(cell: Cell) -> bool:
-    """Whether a cell holds words rather than a number, a date or a code like 12/3."""
-    return isinstance(cell.value, str) and not _LOOKS_LIKE_VALUE.match(cell.text)
-
-
 def _by_row(sheet: Sheet) -> dict[int, dict[int, Cell]]:
     rows: dict[int, dict[int, Cell]] = {}
     for (row, col), cell in sorted(sheet.cells.items()):
@@ -45,11 +40,14 @@ def _by_row(sheet: Sheet) -> dict[int, dict[int, Cell]]:
 
 @lru_cache(maxsize=20_000)
 def _best(text: str) -> tuple[float, Field] | None:
-    """The best field for a text that may be a heading; None when it shares no word with any known heading."""
+    """The best field for a text that may be a heading, that of a bin or a date if it may well be one.
+
+    None when it shares no word with any known heading.
+    """
     if len(text) > LONGEST_HEADING or not known_words(ALL_FIELDS).intersection(stems(text)):
         return None
     found = candidates(text, "", ALL_FIELDS)
-    return found[0] if found else None
+    return next((pair for pair in found if pair[0] >= SURE and pair[1].key in KEYS), found[0] if found else None)
 
 
 def is_heading_row(cells: Mapping[int, Cell]) -> bool:
@@ -63,7 +61,7 @@ def is_heading_row(cells: Mapping[int, Cell]) -> bool:
     if len(SETTING_HEADINGS.intersection(texts)) >= 2:
         return True
     matched = [best for cell in words.values() if (best := _best(cell.text))]
-    sure = [pair for pair in matched if pair[0] >= SCORE_SURE - 0.01]
+    sure = [pair for pair in matched if pair[0] >= SURE]
     keyed = any(field.key in KEYS for _, field in sure)
     return keyed and len(sure) >= 2 and len(matched) >= max(2, 0.35 * len(words))
 
@@ -217,4 +215,4 @@ def _end(
                 end = min(end, titles[0] - 1)
             break
     body = [row for row in numbers if bottom < row <= end and any(left <= col <= right for col in rows[row])]
-    return body[-1] if body else bottom
+    return last_of_shape(body, rows, left, right) if body else bottom

@@ -7,15 +7,21 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from workbook_tools.fields import Field, Kind
+from workbook_tools.fields import LOG_FIELDS, Field, Kind
+from workbook_tools.intake.act_numbers import is_share
 from workbook_tools.intake.cells import Cell, Sheet
+from workbook_tools.intake.date_choice import say
 from workbook_tools.intake.meanings import Context, Place, read_cell, when_of
 from workbook_tools.intake.tables import Heading, Row, Table
 from workbook_tools.intake.values import Fact, When
+from workbook_tools.intake.whole_row import act_of_row, acts_named, add_told, moved, not_given
 from workbook_tools.problems import CellRef, Problem
 
 DITTO = frozenset({'"', "″", "''", "”", "“", "„", "〃", "ditto", "do.", "same", "as above", "same as above", '" "'})
+WEEK = re.compile(r"\bweek (?:of|from|beginning|commencing|starting)\b", re.IGNORECASE)
 SCORE = re.compile(r"^\d{1,2}\s*/\s*10$")
+SHARE = next(field for field in LOG_FIELDS if field.key == "share")
+ARROWS = re.compile(r"[>→➔➜»]|\bto\b", re.IGNORECASE)
 NO_DITTO = frozenset({"note", "plan"})
 NOTHING_KNOWN = frozenset(
     {"-", "–", "—", "?", "??", "???", ".", "/", "n/a", "na", "n/k", "nk", "n/c", "nc", "nil", "none"}
@@ -26,8 +32,11 @@ NOTHING_KNOWN = frozenset(
 def read_rows(table: Table, sheet: Sheet, context: Context) -> tuple[list[Row], list[Problem]]:
     """Read every body row of a table; a row keeps its number, each fact its own cell and text."""
     reader = _TableReader(table, sheet, context)
-    for row in table.rows:
-        reader.read(row)
+    for row in sorted((*table.rows, *table.days)):
+        if row in table.days:
+            reader.read_day_alone(row, table.days[row])
+        else:
+            reader.read(row)
     return reader.rows, reader.problems
 
 
@@ -38,9 +47,12 @@ class _TableReader:
             col: (head, head.field) for col, head in table.headings.items() if head.field is not None
         }
         self.when_col = next((col for col, (_, field) in self.columns.items() if field.key == "when"), 0)
+        self.did_cols = tuple(col for col, (_, field) in self.columns.items() if field.kind is Kind.ACT)
+        self.headings = {field.key: head.text for head, field in reversed(self.columns.values())}
         self.above: dict[int, Cell] = {}
         self.day: Fact | None = None
         self.carried: Fact | None = None
+        self.under_day = False
         self.worded = frozenset(col for col in self.columns if self._holds_sights(col))
         self.ahead = self._days_written()
         self.rows: list[Row] = []
@@ -56,8 +68,8 @@ class _TableReader:
     def _days_written(self) -> list[tuple[int, dt.date]]:
         """Rows whose date needs no help, to date the rows before the first of them."""
         found = []
-        for row in self.table.rows if self.when_col else ():
-            cell = self.sheet.cells.get((row, self.when_col))
+        for row in sorted((*self.table.rows, *self.table.days)) if self.when_col else ():
+            cell = self.table.days.get(row) or self.sheet.cells.get((row, self.when_col))
             if cell is None:
                 continue
             full = isinstance(cell.value, dt.date) or sum(part.isdigit() for part in cell.text) >= 6
@@ -84,17 +96,48 @@ class _TableReader:
         if self.when_col:
             self._keep(facts, self._read_day(row, cells.get(self.when_col)))
         day = next((fact.value for fact in facts.get("when", ()) if isinstance(fact.value, When)), None)
-        for col, cell in cells.items():
-            if col != self.when_col:
+        named = {self.columns[col][1].key: cell for col, cell in reversed(cells.items())}
+        if self.table.role != "log":
+            for col, cell in cells.items():
                 self._keep(facts, self._read_other(col, cell, day.first if day else None))
+        else:
+            self._read_log(facts, {col: cell for col, cell in cells.items() if col != self.when_col}, named, day)
+        act = act_of_row(self.table, facts, named, self.context) if self.table.act else ""
+        if act and (nothing := not_given(act, facts, named, self.headings)):
+            self.problems.extend(nothing)
+            act = ""
         self.rows.append(
             Row(
                 CellRef(self.table.sheet, row),
                 self.table.role,
-                self.table.act,
+                act,
                 {key: tuple(values) for key, values in facts.items()},
             )
         )
+
+    def _read_log(
+        self, facts: dict[str, list[Fact]], cells: Mapping[int, Cell], named: Mapping[str, Cell], day: When | None
+    ) -> None:
+        """Read a row of a log, its words first: they say how to take the rest."""
+        near = day.first if day else None
+        before = len(self.problems)
+        words = {col: self._read_other(col, cells[col], near) for col in self.did_cols if col in cells}
+        after = len(self.problems)
+        told = [fact for found in words.values() for fact in found if fact.field != "did"]
+        soil = "substrate_change" in (self.table.act, *(k for f in words.values() for k in acts_named({"did": f})))
+        for col, cell in cells.items():
+            if col in words:
+                self._keep(facts, [fact for fact in words[col] if fact.field == "did"])
+            elif soil and "share" not in named and self.columns[col][1].key == "amount" and is_share(cell.text):
+                self._keep(facts, self._read_other(col, cell, near, SHARE))
+            else:
+                self._keep(facts, self._read_other(col, cell, near))
+        if told:
+            self.problems.extend(add_told(facts, told, self.headings))
+        if "to_bin" in facts or ("bins" in named and ARROWS.search(named["bins"].text)):
+            anew = moved(facts, named, self.context)
+            if anew is not None:
+                self.problems[before:after] = anew
 
     @staticmethod
     def _keep(facts: dict[str, list[Fact]], found: list[Fact]) -> None:
@@ -110,16 +153,34 @@ class _TableReader:
                     self.problems.append(Problem("values.ditto_alone", cell.ref, {}, cell.text))
                 return []
             own = cell or Cell(CellRef(self.table.sheet, row, self.when_col), "", "")
-            if not ditto:
+            if not ditto and not self.under_day:
                 self.problems.append(Problem("dates.carried", own.ref, {}, ""))
             return [replace(self.carried, cell=own, guessed=True)]
         facts, problems = read_cell(cell, self._place(self.when_col, self._near(row)), self.context)
         self.problems.extend(problems or self._told_nothing(facts, cell, self.when_col))
-        self.carried = facts[0] if facts else None
+        self.carried, self.under_day = (facts[0] if facts else None), False
         self.day = self.carried or self.day
         return facts
 
-    def _read_other(self, col: int, cell: Cell, day: dt.date | None) -> list[Fact]:
+    def read_day_alone(self, row: int, cell: Cell) -> None:
+        """A date alone in its row dates the rows below it; 'week of' makes it any day of seven."""
+        self.under_day = True
+        facts, problems = read_cell(cell, self._place(self.when_col, self._near(row)), self.context)
+        when = when_of(facts)
+        if when is None:
+            self.problems.extend(problems)
+            self.carried = None
+            return
+        if WEEK.search(cell.text) and when.exact:
+            last = when.first + dt.timedelta(days=6)
+            when = When(when.first, min(last, max(when.first, self.context.style.on)), guessed=True)
+        self.problems.extend(problem for problem in problems if problem.code != "dates.more_words")
+        written = self.sheet.cells[cell.ref.row, cell.ref.col].text
+        self.problems.append(Problem("dates.alone", cell.ref, {"day": say(when)}, written))
+        self.carried = self.day = replace(facts[0], value=when)
+
+    def _read_other(self, col: int, cell: Cell, day: dt.date | None, other: Field | None = None) -> list[Fact]:
+        """Read a cell by the field of its column, or by another."""
         _, field = self.columns[col]
         source = cell
         if cell.text.strip().casefold() in DITTO and field.key not in NO_DITTO:
@@ -135,7 +196,8 @@ class _TableReader:
             return []
         if field.key == "look_again" and day is not None:
             day += dt.timedelta(days=1)
-        facts, problems = read_cell(source, self._place(col, day), self.context)
+        place = Place(other, "", day) if other else self._place(col, day)
+        facts, problems = read_cell(source, place, self.context)
         self.problems.extend(problems or self._told_nothing(facts, source, col))
         if source is not cell:
             facts = [replace(fact, cell=Cell(cell.ref, source.value, f"{cell.text} ({source.text})")) for fact in facts]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from workbook_tools.problems import CellRef
 
@@ -15,6 +16,8 @@ class SettingValue:
     scope: str
     value: float | str | tuple[int, ...]
     where: CellRef
+    scope_where: CellRef | None = None
+    """The cell that says what it is for, when one does."""
 
 
 @dataclass(frozen=True)
@@ -23,10 +26,11 @@ class Settings:
 
     values: tuple[SettingValue, ...] = ()
 
+    @cached_property
+    def _first(self) -> dict[tuple[str, str], SettingValue]:
+        return {(value.key, value.scope.casefold()): value for value in reversed(self.values)}
+
     def find(self, key: str, *scopes: str) -> SettingValue | None:
         """The setting for the first scope that has one, in the order given, then for all."""
-        for scope in (*scopes, ""):
-            for value in self.values:
-                if value.key == key and value.scope.casefold() == scope.casefold():
-                    return value
-        return None
+        found = (self._first.get((key, scope.casefold())) for scope in (*scopes, ""))
+        return next((value for value in found if value is not None), None)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import KNOWN_WORDS_HEADINGS, SETTINGS, Setting
-from workbook_tools.intake.amounts import Measures, read_amount
+from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Area, Cell, Sheet
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.headings import likeness, normalise, plain
@@ -15,7 +16,8 @@ from workbook_tools.intake.intervals import read_interval
 from workbook_tools.intake.roles import SETTING_WORDS
 from workbook_tools.intake.settings import Settings, SettingValue
 from workbook_tools.intake.tables import Heading, Table
-from workbook_tools.problems import Problem
+from workbook_tools.intake.units import measure_named
+from workbook_tools.problems import CellRef, Problem
 
 ORDERS: Mapping[str, Sequence[str]] = {
     "dmy": ("day month", "d m", "dmy", "dd mm", "dd mm yyyy", "d m y", "day first", "day month year", "european"),
@@ -38,12 +40,14 @@ QUARTS: Mapping[str, Sequence[str]] = {
     "US dry": ("us dry", "dry"),
     "imperial": ("imperial", "uk", "british"),
 }
+_A_MEASURE_IS = re.compile(r"(?:an?|one|1)\s+(\S.*?)\s+(?:is|holds|means|equals|=)", re.IGNORECASE)
+"""How a setting names a measure of the keeper's own: 'A spoon is'."""
 MEASURE_UNITS = {"handful": "l", "pinch": "g", "splash": "ml", "cup": "ml"}
 
 
 @dataclass(frozen=True)
 class SettingsRead:
-    """What the settings sheets held: settings, own words (word to meaning, with its cell), and the tables as read."""
+    """What the settings sheets held: settings, own words (with the cell of their meaning), and the tables as read."""
 
     settings: Settings
     words: Mapping[str, tuple[str, Cell]]
@@ -131,7 +135,7 @@ class _Reader:
             used.update(self.word_columns)
             if word and means:
                 if not plain(word.text).startswith("example"):
-                    self.words[word.text] = (means.text, word)
+                    self.words[word.text] = (means.text, means)
             elif word and not self.columns:
                 self.problems.append(Problem("settings.word_alone", word.ref, {"word": word.text}, word.text))
         rest = {col: cell for col, cell in cells.items() if col not in used}
@@ -144,15 +148,18 @@ class _Reader:
         if name is None:
             return
         scope, value = "", None
+        said_in = name
         if self.columns:
             value = cells.get(self.columns["value"])
-            scope_cell = cells.get(self.columns.get("scope", 0))
-            scope = scope_cell.text if scope_cell else ""
+            if scope_cell := cells.get(self.columns.get("scope", 0)):
+                scope, said_in = scope_cell.text, scope_cell
         elif len(columns) > 1:
             value = cells[columns[1]]
         setting = find_setting(name.text)
         if setting is None:
-            if value is not None:
+            if value is not None and (measure := _A_MEASURE_IS.fullmatch(name.text.strip())):
+                self.words[measure[1]] = (value.text, value)
+            elif value is not None:
                 self.problems.append(Problem("settings.unknown", name.ref, {"setting": name.text}, name.text))
             return
         if value is None:
@@ -160,15 +167,15 @@ class _Reader:
         scope = scope or normalise(name.text).aside
         if plain(scope) in ("all", "every bin", "all bins", "everything", "days", "ml", "l", "g"):
             scope = ""
-        self._keep(setting, scope, value)
+        self._keep(setting, scope, value, said_in.ref)
 
-    def _keep(self, setting: Setting, scope: str, cell: Cell) -> None:
+    def _keep(self, setting: Setting, scope: str, cell: Cell, said_in: CellRef) -> None:
         meaning = _meaning(setting, cell)
         if meaning is None:
             facts = {"setting": setting.label, "kind": KIND_SAYS[setting.kind]}
             self.problems.append(Problem("settings.value", cell.ref, facts, cell.text))
             return
-        limits = DEFAULTS.get(setting.key) or DEFAULTS.get(f"measure.{setting.key}")
+        limits = DEFAULTS.get(setting.default)
         if limits and isinstance(meaning, float) and not limits.low <= meaning <= limits.high:
             range_facts = {
                 "setting": setting.label,
@@ -178,17 +185,17 @@ class _Reader:
             }
             self.problems.append(Problem("settings.range", cell.ref, range_facts, cell.text))
             return
-        self.values.append(SettingValue(setting.key, scope, meaning, cell.ref))
+        self.values.append(SettingValue(setting.key, scope, meaning, cell.ref, said_in if scope else None))
 
 
 KIND_SAYS = {
     "days": "a number of days, such as 7, '2 weeks' or 'twice a week'",
-    "number": "a number",
     "weekdays": "weekdays, such as 'Mon, Thu, Sun'",
     "order": "'day-month', 'month-day' or 'year-month-day'",
     "region": "a language and country, such as en-GB",
     "unit": "'US liquid', 'US dry' or 'imperial'",
     "amount": "an amount with its unit",
+    "share": "a percentage",
     "text": "a text",
 }
 
@@ -205,11 +212,30 @@ def find_setting(text: str) -> Setting | None:
     return chosen if best >= 0.8 else None
 
 
+def own_measure(means: str, measures: Measures) -> tuple[float, float, float, str, bool] | None:
+    """What a word holds that means a measure ("handful") or an amount with its unit ("5 ml"); None when neither."""
+    if key := measure_named(means):
+        return measures.holds(key)
+    amount = read_amount(means, "", measures).amount
+    if amount is None or not amount.as_written or amount.unit not in ("ml", "l", "g"):
+        return None
+    return amount.number.best, amount.number.low, amount.number.high, amount.unit, amount.guessed
+
+
 def _weekdays(text: str) -> tuple[int, ...] | None:
     """Weekdays of a list such as 'Mon, Thu and Sun', 0 for Monday; None when one of them isn't known."""
     parts = [part for part in plain(text).split() if part not in ("and", "und", "et", "y", "en")]
     days = [weekdays().get(fold(part), frozenset()) for part in parts]
     return tuple(sorted({min(day) for day in days})) if days and all(len(day) == 1 for day in days) else None
+
+
+def _percent(cell: Cell) -> float | None:
+    """A share in percent: 10 %, 1/10 and 10 are the same."""
+    if isinstance(cell.value, int | float) and not isinstance(cell.value, bool) and "%" not in cell.text:
+        return float(cell.value) * (1 if cell.value >= 1 else 100)
+    text = cell.text.strip()
+    found = read_share(cell.text if not text.isdigit() else f"{text} %").amount
+    return None if found is None else found.number.best * (100 if found.unit == "share" else 1)
 
 
 def _meaning(setting: Setting, cell: Cell) -> float | str | tuple[int, ...] | None:
@@ -225,6 +251,8 @@ def _meaning(setting: Setting, cell: Cell) -> float | str | tuple[int, ...] | No
     if setting.kind == "amount":
         found = read_amount(cell.text, usual=MEASURE_UNITS[setting.key], measures=Measures(), decimal="").amount
         return found.number.best if found and found.unit == MEASURE_UNITS[setting.key] else None
+    if setting.kind == "share":
+        return _percent(cell)
     if setting.kind == "region":
         parts = cell.text.strip().replace("_", "-").split("-")
         fine = len(parts[0]) in (2, 3) and parts[0].isalpha() and all(part.isalnum() for part in parts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 from typing import Literal
 
 from workbook_tools.fields import Field
@@ -27,6 +28,8 @@ class Heading:
     unit: str = ""
     score: float = 1.0
     why: str = ""
+    other: tuple[Field, Cell] | None = None
+    """For a heading not used because its field is filled already: the field, and the heading that fills it."""
 
 
 @dataclass(frozen=True)
@@ -46,6 +49,8 @@ class Table:
     hidden: bool = False
     why: str = ""
     """In words: what made it be taken so."""
+    days: Mapping[int, Cell] = dataclass_field(default_factory=dict)
+    """Rows that hold nothing but a date, which dates the rows below them that have none."""
 
 
 @dataclass(frozen=True)

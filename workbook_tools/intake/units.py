@@ -58,7 +58,8 @@ _UNITS = {
     "degree_Celsius": "°c; c; deg c; degc; celsius; °; º; ºc; deg; degrees; degrees c",
     "degree_Fahrenheit": "°f; f; deg f; degf; fahrenheit; ºf; degrees f",
     "percent": "%; percent; per cent; pc; pct; % rh; %rh; rh",
-    "count": "ct; count; animals; pcs; pc.; individuals; ind; adults; ad; heads; isopods",
+    "count": "ct; count; animals; pcs; pc.; individuals; ind; adults; ad; heads; isopods; "
+    "pellet; pellets; piece; pieces; wafer; wafers; stick; sticks; cube; cubes",
     "second": "s; sec; secs; second; seconds",
     "minute": "min; mins; minute; minutes",
     "hour": "h; hr; hrs; hour; hours",
@@ -101,9 +102,12 @@ class Measures:
     overrides : mapping
         By name of the measure ("handful"), the keeper's own value in the unit of its default; under "quart" a word:
         "US dry" or "imperial", which then holds for pints too, and "imperial" for gallons and fluid ounces.
+    own : mapping
+        Measures of the keeper's own ("spoon"), in lower case, each as ``holds`` gives it.
     """
 
     overrides: Mapping[str, float | str] = field(default_factory=dict)
+    own: Mapping[str, tuple[float, float, float, str, bool]] = field(default_factory=dict)
 
     def holds(self, key: str) -> tuple[float, float, float, str, bool]:
         """Best, low and high value of a measure, its unit, and whether it is our guess."""
@@ -145,6 +149,11 @@ class UnitFound:
     low: float = 1
     high: float = 1
     guessed: bool = False
+
+
+def measure_named(text: str) -> str:
+    """The key of the hobby measure that a word names ("hf", "handfuls"), empty when it names none."""
+    return _MEASURE_WORDS.get(text.casefold().strip(), "")
 
 
 @cache
@@ -221,6 +230,9 @@ def find_unit(text: str, usual: str, measures: Measures) -> tuple[UnitFound, str
         word = " ".join(words[:length]).strip(".,;:!?()")
         rest = " ".join(words[length:])
         rest = rest.removeprefix("of ").strip()
+        if mine := measures.own.get(word) or measures.own.get(word.removesuffix("s")):
+            best, low, high, unit, guessed = mine
+            return UnitFound(word, unit, best * size, low * size, high * size, guessed or resized), rest
         celsius_meant = word == "c" and usual == "degC"
         if word in _MEASURE_WORDS and not celsius_meant:
             best, low, high, unit, guessed = measures.holds(_MEASURE_WORDS[word])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.fields import ACTS, LOG_FIELDS
 from workbook_tools.intake.tables import Row
@@ -20,9 +20,9 @@ ACT_FACTS: dict[str, tuple[str, ...]] = {
     "leftovers": ("leftovers",),
     "leaf": ("leaf",),
     "calcium": ("calcium",),
-    "look": ("seen",),
+    "look": ("seen", "leaf_left"),
     "count": ("way",),
-    "substrate_look": ("substrate", "recognisable"),
+    "substrate_look": ("substrate", "recognisable", "depth"),
     "substrate_change": ("share", "way", "old_went", "to_bin"),
     "split": ("to_bin", "from_bin", "way"),
     "move_up": ("to_bin", "from_bin"),
@@ -97,16 +97,21 @@ def acts_of(row: Row) -> RowActs:
     """Say what a row of the log records.
 
     The acts are those of its table and of its own words, then those that filled columns imply. A row that names
-    none is kept as a note. A count without a number is kept as a look, and 0 dead is no death.
+    none is kept as a note. A count without a number is kept as a look, and 0 dead is no death. A number beside words
+    that name no act is no count: nobody knows what was done to so many.
     """
     facts = flat(row.facts)
     problems: list[Problem] = []
+    _number_from_amount(row, facts)
     told = [fact for field in LOG_FIELDS if (fact := facts.get(field.key)) and says_something(fact)]
     filled = {fact.field for fact in told}
     named = [*_of_table(row, facts, filled), *_of_words(row)]
     implied = [field.implies for field in LOG_FIELDS if field.implies and field.key in filled]
     if any(act in NUMBER_ACTS and act != "count" for act in named) and "count" not in named:
         implied = [act for act in implied if act != "count"]
+    if "count" in implied and not named and "did" in facts:
+        implied.remove("count")
+        problems.append(Problem("log.number_of_nothing", _cell(facts, row, "number"), {}, _text(facts, "number")))
     acts = list(dict.fromkeys([*named, *implied]))
     if "dead" in acts and _none_dead(facts):
         acts.remove("dead")
@@ -132,6 +137,18 @@ def _of_table(row: Row, facts: Mapping[str, Fact], filled: set[str]) -> list[str
     if own and not filled & {*own, "amount"} and row.act not in ("count", "look"):
         return []
     return [row.act]
+
+
+def _number_from_amount(row: Row, facts: dict[str, Fact]) -> None:
+    """Take an amount without a measure for the number of animals, where what was done has no other use for it."""
+    fact = facts.get("amount")
+    named = [row.act, *_of_words(row)]
+    if fact is None or "number" in facts or any(act in AMOUNT_UNITS for act in named):
+        return
+    free = any(act in NUMBER_ACTS and act not in facts for act in named)
+    if free and isinstance(fact.value, Amount) and fact.value.unit in ("", "count"):
+        del facts["amount"]
+        facts["number"] = replace(fact, field="number", value=fact.value.number)
 
 
 def _of_words(row: Row) -> list[str]:

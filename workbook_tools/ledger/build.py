@@ -10,8 +10,9 @@ from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import RowActs, acts_of, says_something
-from workbook_tools.ledger.listed import CODE, read_bins
+from workbook_tools.ledger.listed import read_bins
 from workbook_tools.ledger.mentions import Mentions
+from workbook_tools.ledger.names import looks_like_code
 from workbook_tools.ledger.records import Bin, Entry, Ledger, said
 from workbook_tools.problems import CellRef, Problem, merged
 
@@ -76,7 +77,7 @@ def _targets(row: Row, taken: RowActs) -> list[Fact]:
     """Cells that name a bin to which animals were split or moved, when they look like a code."""
     if not any(act in BEGINS for act, _ in taken.acts):
         return []
-    return [fact for fact in row.facts.get("to_bin", ()) if CODE.fullmatch(said(fact).strip())]
+    return [fact for fact in row.facts.get("to_bin", ()) if looks_like_code(said(fact))]
 
 
 def _clock(entry: Entry) -> dt.time:
@@ -145,8 +146,10 @@ def _of_the_room(row: Row, taken: RowActs, when: When) -> list[Entry]:
     return [Entry(act, when, (), row.where, dict(own)) for act, own in taken.acts if act in ("room", "house")]
 
 
-def _named(facts: Mapping[str, Fact], mentions: Mentions) -> dict[str, Fact]:
+def _named(facts: Mapping[str, Fact], mentions: Mentions) -> Mapping[str, Fact]:
     """Replace the text of From and To by the bins' own names where they name bins."""
+    if "to_bin" not in facts and "from_bin" not in facts:
+        return facts
     out = dict(facts)
     for key in ("to_bin", "from_bin"):
         fact = facts.get(key)

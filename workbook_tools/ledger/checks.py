@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
-import math
 from collections.abc import Callable, Iterable, Mapping
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import ACTS
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.values import Amount, Fact, Number
-from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.ledger.at_most import too_many_out
+from workbook_tools.ledger.order import out_of_order
+from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.status import ends, statuses
 from workbook_tools.problems import CellRef, Problem
 
 Check = Callable[[Ledger, dt.date], list[Problem]]
-MONTH_DAYS = 30.4375
 ENTRY_RANGES = {
     ("water", "amount"): "usual.water",
     ("water", "water"): "usual.water",
@@ -32,15 +32,11 @@ ENTRY_RANGES = {
 BIN_RANGES = {"volume": "usual.volume", "depth": "usual.depth"}
 
 
-def _cell(entry: Entry, *fields: str) -> CellRef:
-    return next((entry.facts[field].cell.ref for field in fields if field in entry.facts), entry.where)
-
-
 def _grouped(code: str, entries: Iterable[Entry], field: str, facts: Mapping[str, object]) -> list[Problem]:
     """One problem for several entries, its cells those of one field, each once; none for no entries."""
     texts: dict[CellRef, str] = {}
     for entry in entries:
-        texts.setdefault(_cell(entry, field), entry.text(field))
+        texts.setdefault(entry.cell(field), entry.text(field))
     cells = sorted(texts)
     if not cells:
         return []
@@ -113,7 +109,7 @@ def start_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
                 continue
             if entry.when.last < started.first or started.last < entry.when.first:
                 told = {"bin": name, "listed": fact.text, "cell": fact.cell.ref}
-                found.append(Problem("ledger.start_differs", _cell(entry, "when"), told, entry.text("when")))
+                found.append(Problem("ledger.start_differs", entry.cell("when"), told, entry.text("when")))
     return found
 
 
@@ -182,56 +178,6 @@ def _outside(fact: Fact, key: str, kind: str) -> list[Problem]:
     return [Problem("ledger.far_out", fact.cell.ref, told, fact.text)]
 
 
-def too_many_out(ledger: Ledger, on: dt.date) -> list[Problem]:
-    """Find more animals taken out, or found dead, than can have been in a bin.
-
-    Generous: what is known to have been there (founders, animals in, counts taken for the smallest share that a
-    count sees) has grown since at the fastest rate believed, up to what its volume can
-    hold. A bin of which no number is known is passed over.
-    """
-    most: dict[str, tuple[float, dt.date]] = {}
-    for name, bin in ledger.bins.items():
-        founders, started = bin.facts.get("founders"), bin.started
-        if founders is not None and isinstance(founders.value, Number) and started is not None:
-            most[name] = (founders.value.high, started.first)
-    found = []
-    for entry in ledger.entries:
-        number = entry.number("number") or entry.number("dead") or entry.number("amount")
-        if entry.when is None or number is None:
-            continue
-        day = entry.when.last
-        for name in entry.bins:
-            if entry.act in ("animals_out", "dead") and name in most and len(entry.bins) == 1:
-                can_be = min(_grown(most[name], day), _room(ledger.bins[name]))
-                if number.low > can_be:
-                    told = {"bin": name, "number": f"{number.best:g}", "most": f"{can_be:.0f}"}
-                    cell = _cell(entry, "number", "dead", "amount")
-                    found.append(Problem("ledger.too_many_out", cell, told, entry.text("number") or entry.text("dead")))
-                most[name] = (max(can_be - number.low, 0.0), day)
-            elif entry.act in ("animals_in", "start"):
-                before = _grown(most[name], day) if name in most else 0.0
-                most[name] = (before + number.high, day)
-            elif entry.act == "count":
-                seen = number.high / DEFAULTS["least.seen"].value
-                most[name] = (max(seen, _grown(most[name], day) if name in most else 0.0), day)
-        for target in (t.strip() for t in entry.text("to_bin").split(",")) if entry.act != "count" else ():
-            if target in ledger.bins:
-                before = _grown(most[target], day) if target in most else 0.0
-                most[target] = (before + number.high, day)
-    return found
-
-
-def _room(bin: Bin) -> float:
-    """The most animals that a bin of its volume can hold, without end when that isn't known."""
-    volume = bin.amount("volume")
-    return volume.number.high * DEFAULTS["most.per_litre"].value if volume and volume.unit == "l" else math.inf
-
-
-def _grown(known: tuple[float, dt.date], day: dt.date) -> float:
-    months = max((day - known[1]).days, 0) / MONTH_DAYS
-    return known[0] * math.exp(min(DEFAULTS["most.growth"].value * months, 50))
-
-
 def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
     """Find rows whose weekday isn't that of their date."""
     rows: dict[CellRef, Entry] = {}
@@ -243,7 +189,7 @@ def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
     return [
         Problem(
             "ledger.weekday_differs",
-            _cell(entry, "weekday"),
+            entry.cell("weekday"),
             {"date": entry.when.first.isoformat(), "weekday": f"{entry.when.first:%A}"},
             entry.text("weekday"),
         )
@@ -254,6 +200,7 @@ def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
 
 CHECKS: tuple[Check, ...] = (
     in_the_future,
+    out_of_order,
     before_start,
     after_end,
     status_differs,

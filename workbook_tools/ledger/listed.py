@@ -2,32 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import BIN_FIELDS
+from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import flat
-from workbook_tools.ledger.names import alike_key
+from workbook_tools.ledger.names import alike_key, pieces
 from workbook_tools.ledger.records import Bin, Entry, said
 from workbook_tools.problems import CellRef, Problem, merged
 
 LABELS = {field.key: field.label for field in BIN_FIELDS}
-CODE = re.compile(r"([A-Za-z]{1,4})?[ _-]?\d{1,4}[a-z]?")
-SEPARATORS = re.compile(r"\s*[/+&,;]\s*|\s+and\s+")
 ABSENT_NAMES = ("", "-", "–", "—", "?")
-FEW = 0.25
-"""Plain numbers with a stroke between (``12/13``) are two bins only while no more of the names than this look so."""
-
-
-def pieces(name: str) -> tuple[str, ...]:
-    """Split a text that names several bins by codes of one pattern, such as ``A04 / A05``; else leave it whole."""
-    parts = [part for part in SEPARATORS.split(name.strip()) if part]
-    codes = [CODE.fullmatch(part) for part in parts]
-    if len(parts) > 1 and all(codes) and len({(code[1] or "").casefold() for code in codes if code}) == 1:
-        return tuple(dict.fromkeys(parts))
-    return (name.strip(),)
 
 
 def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Problem], int]:
@@ -50,6 +38,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
     stroked = sum(pieces(_name(row)) != (_name(row),) for row in rows)
     for row in rows:
         facts = flat(row.facts)
+        problems += _without_weekdays(facts)
         text = _name(row)
         if not text:
             first = min((fact.cell for fact in facts.values()), key=lambda cell: cell.ref, default=None)
@@ -57,7 +46,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
             continue
         used += 1
         names = pieces(text)
-        if names[0][0].isdigit() and stroked > max(1, FEW * len(rows)):
+        if names[0][0].isdigit() and stroked > max(1, DEFAULTS["names.stroked"].value * len(rows)):
             names = (text,)
         if len(names) > 1:
             problems.append(Problem("bins.two_in_row", facts["name"].cell.ref, {"bins": " and ".join(names)}, text))
@@ -71,6 +60,17 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
                 problems += _differing(before, facts, row.where)
             entries += _implied(facts, before.name if before else name)
     return bins, entries, merged(problems), used
+
+
+def _without_weekdays(facts: dict[str, Fact]) -> list[Problem]:
+    """Take out dates that are a weekday alone: read from the day of the report, they would move with it for ever."""
+    alone = [key for key, fact in facts.items() if isinstance(fact.value, When) and _weekday_alone(fact, fact.value)]
+    dropped = [facts.pop(key) for key in alone]
+    return [Problem("dates.relative", fact.cell.ref, {"value": fact.text}, fact.text) for fact in dropped]
+
+
+def _weekday_alone(fact: Fact, when: When) -> bool:
+    return when.exact and fact.guessed and fold(fact.text).strip(".! ") in weekdays()
 
 
 def _name(row: Row) -> str:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from workbook_tools.intake.values import Fact
-from workbook_tools.ledger.listed import SEPARATORS, pieces
-from workbook_tools.ledger.names import BinNames, alike_key
+from workbook_tools.ledger.names import BinNames, alike_key, means_group, parts, pieces
 from workbook_tools.ledger.records import Bin, said
 from workbook_tools.problems import CellRef, Problem
-
-GROUP = re.compile(r"\b(all|every|everything|everybody|each|whole|shelf|rack|alle|tous|todos)\b", re.IGNORECASE)
 
 
 @dataclass
@@ -46,7 +42,7 @@ class Mentions:
             new: dict[str, Bin] = {}
             cells: dict[str, list[CellRef]] = {}
             for text, refs in texts.items():
-                if not text or GROUP.search(text):
+                if not text or means_group(text):
                     continue
                 for piece in self._unknown(text):
                     if piece.isdigit() == bare and self._names.find(piece).how == "none":
@@ -62,7 +58,7 @@ class Mentions:
         match = self._names.find(text)
         if match.names or match.rivals:
             return ()
-        if 0 < len(match.missing) < len(SEPARATORS.split(text)):
+        if 0 < len(match.missing) < len(parts(text)):
             return match.missing
         return pieces(text) if self._splits else (text,)
 

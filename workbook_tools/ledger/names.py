@@ -9,6 +9,7 @@ from typing import Literal
 
 from rapidfuzz import fuzz, process
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields.kinds import listed
 
 How = Literal["exact", "alike", "number", "range", "several", "place", "all", "none"]
@@ -21,14 +22,17 @@ _ALL = frozenset(
     )
 )
 _LEADS = frozenset(
-    listed("all; every; everything; everyone; each; whole; entire; complete; alle; alles; ganze; tous; todos; tout")
+    listed(
+        "all; every; everything; everyone; everybody; each; whole; entire; complete; alle; alles; ganze; tous; todos; "
+        "tout"
+    )
 )
 _SMALL = frozenset(
     listed("on; in; at; of; the; from; bins; bin; boxes; box; tubs; tub; auf; im; dem; den; sur; la; le; en")
 )
-_PLACE_WORDS = frozenset(
-    listed("shelf; shelves; rack; racks; row; level; tier; place; regal; etagere; fach; estante; plank")
-)
+_SHELVES = frozenset(listed("shelf; shelves; rack; racks; regal; etagere; fach; estante; plank"))
+"""Words for a place that are hardly a part of one bin's own name, while a bin may be called Row 3."""
+_PLACE_WORDS = _SHELVES | frozenset(listed("row; level; tier; place"))
 _CALLED = re.compile(
     r"^(?:bin|box|tub|container|enclosure|no|nr|number|code|kiste|dose)s?\b[.:#\s]*|^[#№]\s*", re.IGNORECASE
 )
@@ -38,9 +42,9 @@ _BUT = re.compile(
 )
 _BETWEEN = re.compile(r"\s*(?:[+&,;/|\n]|\band\b|\bund\b|\bet\b|\by\b|\ben\b)\s*", re.IGNORECASE)
 _RANGE = re.compile(r"(.*?\d+)\s*(?:-|\.\.+|…|\bto\b|\bbis\b|\bthrough\b|\bthru\b)\s*(\D*?\d+)", re.IGNORECASE)
-_CODE = re.compile(r"(\D*)(\d+)")
+_CODE = re.compile(r"([A-Za-z]{1,4})?[ _-]?\d{1,4}[a-z]?")
+_KEY = re.compile(r"(\D*)(\d+)")
 _LONGEST_RANGE = 500
-_LIKE = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +97,38 @@ def alike_key(name: str) -> str:
     return key
 
 
+def looks_like_code(text: str) -> bool:
+    """Whether a text looks like the code of one bin: A1, b-07, 12, Fog 3b."""
+    return _CODE.fullmatch(text.strip()) is not None
+
+
+def parts(text: str) -> list[str]:
+    """Cut a text where it may go on to another bin: at a comma, a plus, a stroke, the word and."""
+    return [part for part in _BETWEEN.split(text.strip()) if part]
+
+
+def pieces(name: str) -> tuple[str, ...]:
+    """Cut a text that names several bins by codes of one pattern, such as ``A04 / A05``; else leave it whole."""
+    found = parts(name)
+    codes = [_CODE.fullmatch(part) for part in found]
+    if len(found) > 1 and all(codes) and len({(code[1] or "").casefold() for code in codes if code}) == 1:
+        return tuple(dict.fromkeys(found))
+    return (name.strip(),)
+
+
+def means_group(text: str) -> bool:
+    """Whether a text speaks of a shelf or of all bins, so that it is no bin's own name."""
+    return _is_everything(text) or not (_LEADS | _SHELVES).isdisjoint(_words(text))
+
+
+def _is_everything(text: str) -> bool:
+    return text.casefold().strip("!. ") in _ALL
+
+
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"\w+", _plain(text).casefold()))
+
+
 def _without_bracket(text: str) -> str:
     return re.sub(r"\s*[(\[].*?[)\]]\s*$", "", text)
 
@@ -118,12 +154,12 @@ class BinNames:
             key = alike_key(name)
             self._alike.setdefault(key, []).append(name)
             self._unbracketed.setdefault(alike_key(_without_bracket(name)), []).append(name)
-            if (m := _CODE.fullmatch(key)) and len(m[2]) <= 9:
+            if (m := _KEY.fullmatch(key)) and len(m[2]) <= 9:
                 self._numbered.setdefault(int(m[2]), []).append(name)
                 self._prefixed.setdefault((m[1], int(m[2])), []).append(name)
             if place.strip():
                 self._places.setdefault(place, []).append(name)
-        self._place_words = [(self._words(place), names) for place, names in self._places.items()]
+        self._place_words = [(_words(place), names) for place, names in self._places.items()]
         self._seen: dict[str, Match] = {}
 
     def find(self, text: str) -> Match:
@@ -169,7 +205,7 @@ class BinNames:
             scorer=fuzz.ratio,
             processor=str.casefold,
             limit=3,
-            score_cutoff=_LIKE,
+            score_cutoff=DEFAULTS["names.alike"].value,
         )
         return Match((), "none", missing=parts, suggestions=tuple(name for name, _, _ in like))
 
@@ -199,7 +235,7 @@ class BinNames:
         return Match((), "none", rivals=tuple((name,) for name in names))
 
     def _everything(self, text: str) -> Match | None:
-        if text.casefold().strip("!. ") not in _ALL or not self._bins:
+        if not _is_everything(text) or not self._bins:
             return None
         return Match(tuple(name for name, _ in self._bins), "all")
 
@@ -211,13 +247,9 @@ class BinNames:
         names = tuple(name for name in group.names if name not in out.names)
         return Match(names, group.how if names else "none", guessed=group.guessed)
 
-    @staticmethod
-    def _words(text: str) -> tuple[str, ...]:
-        return tuple(re.findall(r"\w+", _plain(text).casefold()))
-
     def _place(self, text: str) -> Match | None:
         """Find the bins of a place: its own words, or its words with "all" or "shelf" before or behind."""
-        words = self._words(text)
+        words = _words(text)
         for place, names in self._place_words:
             if words == place:
                 return Match(tuple(names), "place")
@@ -251,7 +283,7 @@ class BinNames:
         m = _RANGE.fullmatch(text)
         if not m:
             return None
-        ends = [_CODE.fullmatch(alike_key(_CALLED.sub("", end.strip()))) for end in m.groups()]
+        ends = [_KEY.fullmatch(alike_key(_CALLED.sub("", end.strip()))) for end in m.groups()]
         first, last = ends
         if not first or not last or max(len(first[2]), len(last[2])) > 9 or (last[1] and last[1] != first[1]):
             return None
@@ -295,7 +327,7 @@ class BinNames:
             if match.names:
                 guessed = guessed or match.guessed
                 names += match.names
-                last = _CODE.fullmatch(alike_key(match.names[-1]))
+                last = _KEY.fullmatch(alike_key(match.names[-1]))
                 prefix = last[1] if last else ""
             else:
                 missing.append(part)

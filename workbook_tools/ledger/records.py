@@ -100,9 +100,14 @@ class Entry:
             return fact.value.number
         return fact.value if isinstance(fact.value, Number) else None
 
+    def cell(self, key: str) -> CellRef:
+        """The cell of a field, that of the row when there is none."""
+        fact = self.facts.get(key)
+        return fact.cell.ref if fact else self.where
+
     @property
     def day(self) -> dt.date | None:
-        """The last day it can have been: what a due date counts from when the day isn't exact is ``when.first``."""
+        """The last day it can have been. A due day counts from the first one, ``when.first``."""
         return self.when.last if self.when else None
 
 

@@ -54,6 +54,7 @@ LEFTOVERS = ("leftovers", "Look at leftovers")
 LOOK_AGAIN = ("look_again", "Look again, as you noted")
 QUARANTINE = ("quarantine", "See if quarantine can end")
 CHANGE = ("change", "Change substrate")
+SPLIT = ("split", "Split or move up")
 
 ORDER = ("look_again", "moss", "leftovers", "food", "look", "leaf", "calcium", "trap")
 """Tasks of one day and bin in the order of work; any other comes after them."""

@@ -11,12 +11,15 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.values import Amount, Number
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan.history import History
+from workbook_tools.plan.learned.dates import learned_change
+from workbook_tools.plan.learned.records import Estimates, SubstrateForecast
 from workbook_tools.plan.records import NextChange, SubstrateChange
 from workbook_tools.plan.rhythm import SOURCES, Rhythm
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef
 
 MONTH_DAYS = 30.4375
+DAY = dt.timedelta(days=1)
 WHOLE = re.compile(r"\b(full|fully|whole|all|complete|completely|everything)\b", re.IGNORECASE)
 PART = re.compile(r"\b(part|partial|partly|partially|some)\b", re.IGNORECASE)
 WORN = ("spent", "mostly frass")
@@ -77,25 +80,39 @@ def _share(entry: Entry) -> float | None:
     return None
 
 
-def next_changes(ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date) -> tuple[NextChange, ...]:
+def next_changes(
+    past: History,
+    changes: Sequence[SubstrateChange],
+    rhythm: Rhythm,
+    wording: Wording,
+    estimates: Estimates | None = None,
+) -> tuple[NextChange, ...]:
     """Say for every bin when its substrate is expected to need a change, and what that rests on.
+
+    ``changes`` are those of :func:`substrate_changes`; ones after the day of ``past`` are passed over.
 
     Fresh substrate lasts as many months as the default for the bin's appetite, medium when none is given. A change of
     the share f takes f of the age away (age becomes age x (1 - f)), which is the rule R <- R (1 - f) + f for a
     recognisable share R that falls evenly from 1 to 0. A change without a share counts as whole, one called partial
-    as a third. Substrate seen mostly frass or spent since the last change is due at once; seen good or fresh when it
-    should have been spent, it is due again at the next look. A first day stands for a vague date.
+    as a third. Substrate seen mostly frass or spent since the last change is due at once; a change on the day of that
+    look or later answers it, since one looks before one changes, and a change of a part then counts from a whole age.
+    Seen good or fresh when it should have been spent, it is due again at the next look. A first day stands for a vague
+    date.
 
-    A starting guess, not an estimate: it knows nothing of how many animals there are, nor of what they eat.
+    That is a starting guess: it knows nothing of how many animals there are, nor of what they eat. Where
+    ``estimates`` learned enough of the bin, the day is that on which it is spent by them, never later than the longest
+    time between changes. What was seen worn out is due at once all the same.
+
     ``due`` is None for a bin that is gone, resting or a straggler tub, where neither start nor change is known, and
     where a change may have been made before the log began: no change is logged and by its start one was due before.
     """
-    past = History.of(ledger, on)
-    made: dict[str, list[SubstrateChange]] = {name: [] for name in ledger.bins}
-    for change in substrate_changes(ledger):
-        if change.when_first is not None and change.when_first <= on:
+    bins = past.ledger.bins
+    made: dict[str, list[SubstrateChange]] = {name: [] for name in bins}
+    for change in changes:
+        if change.when_first is not None and change.when_first <= past.on:
             made[change.bin].append(change)
-    return tuple(_next(bin, made[name], past, rhythm, wording, on) for name, bin in ledger.bins.items())
+    learned = estimates.substrate if estimates else {}
+    return tuple(_next(bin, made[name], past, rhythm, wording, learned.get(name)) for name, bin in bins.items())
 
 
 @dataclass(frozen=True)
@@ -105,7 +122,8 @@ class _Clock:
     day: dt.date
     age_days: float
     where: tuple[CellRef, ...]
-    whole: bool
+    worn: bool = False
+    """Whether it was found worn out just before the last change."""
 
 
 def _part(change: SubstrateChange) -> float:
@@ -114,50 +132,65 @@ def _part(change: SubstrateChange) -> float:
     return DEFAULTS["change.part"].value if PART.search(change.way) else 1.0
 
 
-def _clock(bin: Bin, changes: Sequence[SubstrateChange], life_days: float) -> _Clock | None:
+def _clock(
+    bin: Bin, changes: Sequence[SubstrateChange], life_days: float, worn_on: dt.date | None = None
+) -> _Clock | None:
     started = bin.started
-    clock = _Clock(started.first, 0.0, (bin.facts["started"].cell.ref,), True) if started else None
+    clock = _Clock(started.first, 0.0, (bin.facts["started"].cell.ref,)) if started else None
     for change in changes:
         assert change.when_first is not None
         part = _part(change)
         if clock is None or part >= 1:
-            clock = _Clock(change.when_first, 0.0, (change.where,), part >= 1)
+            clock = _Clock(change.when_first, 0.0, (change.where,))
             continue
-        age = min(clock.age_days + max((change.when_first - clock.day).days, 0), life_days)
-        clock = _Clock(change.when_first, age * (1 - part), (*clock.where[:1], change.where), False)
+        worn = worn_on is not None and clock.day < worn_on <= change.when_first
+        age = life_days if worn else min(clock.age_days + max((change.when_first - clock.day).days, 0), life_days)
+        clock = _Clock(change.when_first, age * (1 - part), (*clock.where[:1], change.where), worn)
     return clock
 
 
 def _next(
-    bin: Bin, changes: Sequence[SubstrateChange], past: History, rhythm: Rhythm, wording: Wording, on: dt.date
+    bin: Bin,
+    changes: Sequence[SubstrateChange],
+    past: History,
+    rhythm: Rhythm,
+    wording: Wording,
+    learned: SubstrateForecast | None,
 ) -> NextChange:
+    on = past.on
     status = past.status[bin.name].word
     last = changes[-1].when_first if changes else None
     if status in ("gone", "resting", "straggler tub"):
         return NextChange(bin.name, None, f"None expected: the bin is {_called(status)}.", last)
     appetite = bin.word("appetite") or "medium"
     life = DEFAULTS[f"substrate.life.{appetite}"]
-    clock = _clock(bin, changes, life.value * MONTH_DAYS)
     looked = past.latest(bin.name, ("substrate_look",))
     seen_on = looked.when.first if looked and looked.when else None
-    since = last or (bin.started.first if bin.started else None)
-    seen = looked.state("substrate") if looked and seen_on and (since is None or seen_on >= since) else ""
+    found = looked.state("substrate") if looked else ""
+    since = last or (bin.started.first - DAY if bin.started else None)
+    seen = found if seen_on and (since is None or seen_on > since) else ""
+    clock = _clock(bin, changes, life.value * MONTH_DAYS, seen_on if found in WORN else None)
     if looked and seen_on and seen in WORN:
-        why = f"Found {seen} on {wording.date(seen_on)}, and no change is logged since."
+        why = f"Found {seen} {wording.date(seen_on)}; no change is logged since."
         return NextChange(bin.name, seen_on, why, last, (looked.where,))
     stated = bin.facts.get("substrate")
     if stated and seen_on is None and bin.word("substrate") in WORN:
         why = f"Your list of bins says that it is {bin.word('substrate')}."
         return NextChange(bin.name, on, why, last, (stated.cell.ref,))
+    ceiling = rhythm.days("every.change", bin)
+    change = learned_change(learned, clock.day if clock else None, ceiling, on, wording)
+    if change is not None:
+        where = (*(clock.where if clock else ()), *((looked.where,) if looked else ()))
+        return NextChange(bin.name, change.due, change.why, last, where)
     if clock is None:
         return NextChange(bin.name, None, "Not known: neither the start of the bin nor a change is logged.", last)
     due = clock.day + dt.timedelta(days=round(life.value * MONTH_DAYS - clock.age_days))
     log_begins = min(past.first_of_act.values(), default=None)
     if not changes and (log_begins is None or due < log_begins):
         began = f"your log begins {wording.date(log_begins)}" if log_begins else "there is no log"
-        why = f"Not known: it was set up {wording.date(clock.day)}, {began}, and no change is logged."
+        why = f"Not known: it was set up {_set_up(bin, clock, wording)}, {began}, and no change is logged."
         return NextChange(bin.name, None, why, last, clock.where)
-    why = f"{_counted_from(changes, clock, wording)}; {_lasts(bin, life.value, life.source, wording)}"
+    why = f"{_counted_from(bin, changes, clock, wording)}; {_lasts(bin, life.value, life.source, wording)}"
     if looked and seen_on and seen in SOUND and seen_on >= due:
         again = rhythm.days("every.substrate", bin)
         due = seen_on + dt.timedelta(days=again.days)
@@ -170,9 +203,13 @@ def _called(status: str) -> str:
     return f"a {status}" if status == "straggler tub" else status
 
 
-def _counted_from(changes: Sequence[SubstrateChange], clock: _Clock, wording: Wording) -> str:
+def _set_up(bin: Bin, clock: _Clock, wording: Wording) -> str:
+    return wording.counted_from(bin.started) if bin.started else wording.date(clock.day)
+
+
+def _counted_from(bin: Bin, changes: Sequence[SubstrateChange], clock: _Clock, wording: Wording) -> str:
     if not changes:
-        return f"No change logged since it was set up {wording.date(clock.day)}"
+        return f"No change logged since it was set up {_set_up(bin, clock, wording)}"
     change = changes[-1]
     part = _part(change)
     if change.share is None:
@@ -180,11 +217,12 @@ def _counted_from(changes: Sequence[SubstrateChange], clock: _Clock, wording: Wo
     else:
         how = "All changed" if part >= 1 else f"{wording.number(part * 100)} % changed"
     vague = "" if change.when_first == change.when_last else " at the earliest"
-    back = "" if part >= 1 else f", which takes {wording.number(part * 100)} % off its age"
+    off = f"{wording.number(part * 100)} % off its age" + (", as worn out as it was found" if clock.worn else "")
+    back = "" if part >= 1 else f", which takes {off}"
     return f"{how} {wording.date(clock.day)}{vague}{back}"
 
 
 def _lasts(bin: Bin, months: float, source: str, wording: Wording) -> str:
     appetite = bin.word("appetite")
-    eater = f"{appetite} eaters" if appetite else "medium eaters, as no appetite is given"
-    return f"substrate lasts about {wording.number(months)} months with {eater} ({SOURCES.get(source, source)})."
+    eater = f"{appetite} eaters (" if appetite else "medium eaters (no appetite is given; "
+    return f"it lasts about {wording.number(months)} months with {eater}{SOURCES.get(source, source)})."

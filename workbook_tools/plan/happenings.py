@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from workbook_tools.fields import ACTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
-from workbook_tools.plan.changes import substrate_changes
 from workbook_tools.plan.records import Happening, SubstrateChange
 from workbook_tools.plan.wording import Wording
 
@@ -28,7 +27,9 @@ INTO = {"split": "split off {bin}", "move_up": "moved from {bin}", "animals_out"
 """What is said of the bin that animals went to."""
 
 
-def happenings(ledger: Ledger, since: dt.date, on: dt.date, wording: Wording) -> tuple[Happening, ...]:
+def happenings(
+    ledger: Ledger, changes: Sequence[SubstrateChange], since: dt.date, on: dt.date, wording: Wording
+) -> tuple[Happening, ...]:
     """List what changed in each bin from ``since`` to ``on``, both days included, by bin and then by day.
 
     Bins new or gone, put aside or back, moved, split, animals in and out, deaths, substrate changed. Nothing is kept
@@ -40,7 +41,7 @@ def happenings(ledger: Ledger, since: dt.date, on: dt.date, wording: Wording) ->
             continue
         if entry.act in WHAT:
             found += _of_entry(entry, ledger, wording)
-    for change in substrate_changes(ledger):
+    for change in changes:
         if change.when_first and change.when_last and change.when_first <= on and change.when_last >= since:
             found.append(_substrate(change, wording))
     order = {name: place for place, name in enumerate(ledger.bins)}
@@ -54,7 +55,7 @@ def _new(bin: Bin, ledger: Ledger, since: dt.date, on: dt.date, wording: Wording
         return
     detail = f"Set up {wording.when(started)}"
     founders = bin.text("founders")
-    detail += f" with {founders} animals" if founders else ""
+    detail += f" with {_animals(founders)}" if founders else ""
     yield Happening(bin.name, started.first, NEW, f"{detail}.", bin.facts["started"].cell.ref)
 
 
@@ -81,11 +82,15 @@ def _number(entry: Entry) -> str:
     return entry.text("number") or entry.text("dead") or entry.text("amount")
 
 
+def _animals(number: str) -> str:
+    return f"{number} animal" if number == "1" else f"{number} animals"
+
+
 def _detail(entry: Entry, wording: Wording) -> str:
     parts = []
     number = _number(entry)
     if number:
-        parts.append(f"{number} animals" if entry.act != "dead" else f"{number} dead")
+        parts.append(_animals(number) if entry.act != "dead" else f"{number} dead")
     if to := entry.text("to_bin"):
         parts.append(f"to {to}")
     if source := entry.text("from_bin"):

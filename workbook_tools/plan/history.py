@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 from workbook_tools.ledger.records import Bin, Entry, Ledger
-from workbook_tools.ledger.series import entries_table, last_done
+from workbook_tools.ledger.series.entries import entries_table, last_done
 from workbook_tools.ledger.status import Status, statuses
 
 ARRIVAL = frozenset({"start", "animals_in", "note", "quarantine", "move_place"})
@@ -62,6 +63,11 @@ class History:
             dict(table.groupby("bin")["first"].nunique()) if len(table) else {},
             reminders,
         )
+
+    @cached_property
+    def has_list(self) -> bool:
+        """Whether the workbook has a list of bins."""
+        return any(bin.listed for bin in self.ledger.bins.values())
 
     def latest(self, name: str, acts: Iterable[str]) -> Entry | None:
         """The latest entry of a bin with one of these acts; of several on one day, the first act named."""

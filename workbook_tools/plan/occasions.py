@@ -5,13 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+from workbook_tools.intake.amounts import YES
 from workbook_tools.intake.values import When
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.plan.care import LEFTOVERS, LOOK_AGAIN, OPENS, QUARANTINE
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
+from workbook_tools.plan.reasons import LOOK_FIRST
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.wording import Wording
+
+Placed = tuple[dt.date, str, Due]
+"""A due job with the day it was moved to and the reason as it is then said."""
+ASK_SINCE = "Log the day it went into quarantine, or that it is over."
 
 
 def leftovers_unseen(bin: Bin, past: History) -> Entry | None:
@@ -38,15 +44,33 @@ def leftovers(bin: Bin, past: History, rhythm: Rhythm, wording: Wording) -> Iter
     if (past.on - day).days > rhythm.days("every.food", bin).days:
         return
     after = rhythm.days("after.leftovers", bin)
-    what = fed.text("food")
+    what = fed.text("food").strip()
     why = (
-        f"Fed{f' {what}' if what else ''} {wording.date(day)} ({wording.ago((past.on - day).days)}); "
-        f"leftovers are due for a look {wording.count(after.days, 'day')} after ({after.said})."
+        f"Fed{f' {what}' if what.casefold() not in (*YES, '') else ''} {wording.date(day)}; "
+        f"to be looked at {wording.count(after.days, 'day')} after{after.whose}."
     )
     seen = past.latest(bin.name, (LEFTOVERS[0],))
     last = seen.when.first if seen and seen.when else None
     due = day + dt.timedelta(days=after.days)
     yield Due(bin.name, *LEFTOVERS, due, why, day, (fed.where,), last=last)
+
+
+def looks_within_feedings(placed: list[Placed], on: dt.date) -> list[Placed]:
+    """Make the look at leftovers part of the bin's feeding, where both fall on one round.
+
+    Whatever is late is done on the round of ``on``. A look whose round comes before that of the feeding stays.
+    """
+    rounds = {due.bin: max(when, on) for when, _, due in placed if due.task == "food"}
+    looks = {due.bin for when, _, due in placed if due.task == LEFTOVERS[0] and rounds.get(due.bin) == max(when, on)}
+    return [
+        (when, _looking_first(why) if due.task == "food" and due.bin in looks else why, due)
+        for when, why, due in placed
+        if due.task != LEFTOVERS[0] or due.bin not in looks
+    ]
+
+
+def _looking_first(why: str) -> str:
+    return why if LOOK_FIRST in why else f"{why} {LOOK_FIRST}"
 
 
 def look_again(bin: Bin, past: History, wording: Wording) -> Iterator[Due]:
@@ -65,15 +89,24 @@ def look_again(bin: Bin, past: History, wording: Wording) -> Iterator[Due]:
 
 
 def quarantine_end(bin: Bin, past: History, rhythm: Rhythm, wording: Wording) -> Iterator[Due]:
-    """The look at a bin in quarantine on the day it has lasted long enough."""
+    """The look at a bin in quarantine on the day it has lasted long enough.
+
+    Where only the list says that it is in quarantine, the log doesn't tell since when. It can't have been so before
+    the bin was set up, so it isn't over before that day plus its length; past that, the keeper is asked for the day.
+    """
     status = past.status[bin.name]
-    since = status.since or past.birth(bin)
-    if since is None:
-        return
     lasts = rhythm.days("quarantine.days", bin)
-    why = (
-        f"In quarantine since {wording.date(since)} ({wording.ago((past.on - since).days)}); "
-        f"it lasts {wording.count(lasts.days, 'day')} ({lasts.said})."
-    )
+    length = f"it lasts {wording.count(lasts.days, 'day')}{lasts.whose}"
+    since = status.since
+    if since is None:
+        started = bin.started
+        soonest = started.first + dt.timedelta(days=lasts.days) if started else past.on
+        if started and soonest > past.on:
+            why = f"Set up {wording.counted_from(started)}, in quarantine by your list; {length}."
+        else:
+            why, soonest = f"In quarantine by your list, but since when isn't written. {ASK_SINCE}", past.on
+        yield Due(bin.name, *QUARANTINE, soonest, why, rests_on=(status.where,), moves=False)
+        return
+    why = f"In quarantine since {wording.date(since)}; {length}."
     due = since + dt.timedelta(days=lasts.days)
     yield Due(bin.name, *QUARANTINE, due, why, since, (status.where,))

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import datetime as dt
-
 from workbook_tools.fields import ACTS
+from workbook_tools.intake.values import When
 from workbook_tools.ledger.records import Entry
 from workbook_tools.plan.care import LAST, Care
 from workbook_tools.plan.rhythm import Interval
@@ -12,50 +11,49 @@ from workbook_tools.plan.wording import Wording
 
 
 def every(interval: Interval, wording: Wording) -> str:
-    """Say how often: due every 7 days (common practice)."""
-    return f"due every {wording.count(interval.days, 'day')} ({interval.said})"
+    """Say how often: every 7 days; every 5 days (your setting)."""
+    return f"every {wording.count(interval.days, 'day')}{interval.whose}"
 
 
-def last_time(care: Care, entry: Entry, interval: Interval, wording: Wording, on: dt.date) -> str:
-    """Say when a kind of care was last done, how often it is due, and what a vague date was counted from."""
+def last_time(care: Care, entry: Entry, interval: Interval, wording: Wording, rule: str = "") -> str:
+    """Say when a kind of care was last done, by which rule it is due, and what a vague date was counted from.
+
+    Without a ``rule`` it is due by the interval.
+    """
     assert entry.when is not None
     first = entry.when.first
-    ago = wording.ago((on - first).days)
     act = entry.act
     if act in LAST and not (care.key == "look" and act != "look"):
-        done = f"{LAST[act]} {wording.date(first)} ({ago})"
+        done = f"{LAST[act]} {wording.date(first)}"
     else:
-        done = f"Last opened {wording.date(first)} ({ago}; logged: {ACTS[act].label})"
-    why = f"{done}; {every(interval, wording)}."
+        done = f"Last opened {wording.date(first)} ({ACTS[act].label})"
     if not entry.when.exact:
-        why += f" The log says only {wording.when(entry.when)}, so it counts from the first day of that."
-    return why
+        done += f" (your log says only {wording.when(entry.when)})"
+    return f"{done}; {rule or every(interval, wording)}."
 
 
-def first_time(birth: dt.date, started: bool, interval: Interval, wording: Wording, *, new: bool) -> str:
-    """Say that something isn't logged yet for a bin, and what it counts from.
+def first_time(started: When, interval: Interval, wording: Wording, *, new: bool) -> str:
+    """Say that something isn't logged yet for a bin, and that it counts from its start.
 
     ``new`` says that the interval is the one for a new bin.
     """
-    since = "set up" if started else "whose first entry is of"
-    rule = (
-        f"the first time is after {wording.count(interval.days, 'day')} ({interval.said})"
-        if new
-        else every(interval, wording)
-    )
-    return f"Not logged yet for this bin, {since} {wording.date(birth)}; {rule}."
+    rule = f"first after {wording.count(interval.days, 'day')}{interval.whose}" if new else every(interval, wording)
+    return f"Not logged yet; set up {wording.counted_from(started)}; {rule}."
 
 
-def later_kind(began: dt.date, interval: Interval, wording: Wording) -> str:
-    """Say that something isn't logged for this bin and counts from the day it was first logged for another."""
-    return (
-        f"Never logged for this bin; counted from {wording.date(began)}, when you first logged it for another; "
-        f"{every(interval, wording)}."
-    )
+def never_here(since: str, interval: Interval, wording: Wording) -> str:
+    """Say that something was never logged for a bin that isn't known to be new, and from when it counts."""
+    return f"Never logged for this bin; {since}; {every(interval, wording)}."
 
+
+KIND_BEGAN = "first logged for another {day}"
+BIN_BEGAN = "its first entry is of {day}"
+BIN_SET_UP = "set up {day}"
+
+LOOK_FIRST = "Look at what is left first."
 
 NOTHING_LOGGED = (
-    "Nothing is logged for this bin, so it isn't known when it was last watered or fed. "
+    "No care is logged for this bin, so it isn't known when it was last watered or fed. "
     "Look it over and log what you see."
 )
 

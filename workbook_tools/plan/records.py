@@ -13,7 +13,8 @@ class Task:
     """One due job for one bin.
 
     ``days`` is ``on`` minus ``due``: above 0 is overdue, 0 is today, below 0 is to come. ``why`` is a sentence in
-    words; dates in it are written by ``say_date``. ``rests_on`` are the rows of the keeper's workbook it counts from.
+    words; dates in it are written as ``Wording`` does. ``rests_on`` are the rows of the keeper's workbook from which
+    it counts.
     """
 
     bin: str

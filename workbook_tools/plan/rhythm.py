@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from workbook_tools.defaults import DEFAULTS, Default
 from workbook_tools.fields import SETTINGS
@@ -17,7 +18,9 @@ SOURCES = {
 }
 """What is said of a default, by where it comes from."""
 
-KEYS = tuple(key for key in DEFAULTS if key.split(".")[0] in ("every", "after", "first", "quarantine"))
+KEYS = tuple(
+    key for key in DEFAULTS if key.split(".")[0] in ("every", "after", "first", "quarantine", "lasts", "ceiling")
+)
 LABELS = {setting.key: setting.label for setting in SETTINGS} | {
     "first.look": "First look at a new bin after",
     "first.food": "First feeding of a new bin after",
@@ -31,6 +34,11 @@ class Interval:
     days: int
     said: str
     default: Default
+
+    @property
+    def whose(self) -> str:
+        """Whose it is, in brackets after a blank; empty for common practice, which the sheet says once for all."""
+        return "" if self.said == SOURCES["practice"] else f" ({self.said})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,18 +77,26 @@ class Rhythm:
             interval = self._known[(key, *scopes)] = self._look_up(key, scopes)
         return interval
 
+    @cached_property
+    def _usable(self) -> Settings:
+        return Settings(tuple(value for value in self.settings.values if _is_usable(value)))
+
     def _look_up(self, key: str, scopes: tuple[str, ...]) -> Interval:
         default = DEFAULTS[key]
-        for scope in dict.fromkeys((*scopes, "")):
-            for value in self.settings.values:
-                if value.key == key and value.scope.casefold() == scope.casefold() and _usable(value, default):
-                    said = f"your setting for {value.scope}" if value.scope else "your setting"
-                    return Interval(round(float(value.value)), said, default)  # type: ignore[arg-type]
-        return Interval(round(default.value), SOURCES.get(default.source, default.source), default)
+        found = self._usable.find(key, *scopes)
+        if found is None:
+            return Interval(round(default.value), SOURCES.get(default.source, default.source), default)
+        said = f"your setting for {found.scope}" if found.scope else "your setting"
+        return Interval(_days(found), said, default)
+
+    def share(self, key: str) -> float:
+        """Return a chance that the keeper may set in percent, such as ``risk.moss``, as a share."""
+        setting = self._usable.find(key)
+        return float(setting.value if setting else DEFAULTS[key].value) / 100  # type: ignore[arg-type]
 
     def set_by_keeper(self, key: str) -> bool:
         """Whether the keeper set this kind of care for anything at all."""
-        return any(value.key == key and _usable(value, DEFAULTS[key]) for value in self.settings.values)
+        return any(value.key == key for value in self._usable.values)
 
     def rows(self) -> list[RhythmRow]:
         """List the rhythm as used: for each kind of care the line for all bins, then the keeper's exceptions."""
@@ -88,15 +104,21 @@ class Rhythm:
         for key in KEYS:
             whole = self.days(key)
             rows.append(RhythmRow(key, LABELS.get(key, key), "", whole.days, whole.said, whole.default))
-            for value in self.settings.values:
-                if value.key == key and value.scope and _usable(value, DEFAULTS[key]):
-                    days = round(float(value.value))  # type: ignore[arg-type]
-                    rows.append(RhythmRow(key, LABELS.get(key, key), value.scope, days, "your setting", whole.default))
+            for value in self._usable.values:
+                if value.key == key and value.scope:
+                    rows.append(
+                        RhythmRow(key, LABELS.get(key, key), value.scope, _days(value), "your setting", whole.default)
+                    )
         return rows
 
 
-def _usable(value: SettingValue, default: Default) -> bool:
-    return isinstance(value.value, (int, float)) and default.low <= value.value <= default.high
+def _is_usable(value: SettingValue) -> bool:
+    default = DEFAULTS.get(value.key)
+    return default is not None and isinstance(value.value, (int, float)) and default.low <= value.value <= default.high
+
+
+def _days(value: SettingValue) -> int:
+    return round(float(value.value))  # type: ignore[arg-type]
 
 
 def rhythm_of(ledger: Ledger) -> tuple[Rhythm, list[Problem]]:
@@ -109,5 +131,5 @@ def rhythm_of(ledger: Ledger) -> tuple[Rhythm, list[Problem]]:
             continue
         if value.scope and value.scope.casefold() not in scopes:
             facts = {"setting": LABELS.get(value.key, value.key), "scope": value.scope}
-            problems.append(Problem("settings.for_nothing", value.where, facts, value.scope))
+            problems.append(Problem("settings.for_nothing", value.scope_where or value.where, facts, value.scope))
     return rhythm, problems

@@ -3,51 +3,62 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan import occasions, reasons
-from workbook_tools.plan.care import CARE, CHANGE, ORDER, TRAP, Care
-from workbook_tools.plan.changes import next_changes
+from workbook_tools.plan.care import CARE, CHANGE, ORDER, SPLIT, TRAP, Care
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
-from workbook_tools.plan.records import Task
-from workbook_tools.plan.rhythm import Rhythm
+from workbook_tools.plan.learned.dates import crowded_day, learned_day, why_split
+from workbook_tools.plan.learned.records import Estimates
+from workbook_tools.plan.records import NextChange, Task
+from workbook_tools.plan.rhythm import Interval, Rhythm
 from workbook_tools.plan.rounds import Rounds
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef, Problem
 
 ALL_BINS = "all bins"
-HORIZON_DAYS = 7
+HORIZON_DAYS = round(DEFAULTS["due.ahead"].value)
 
 
 def due_tasks(
-    ledger: Ledger, rhythm: Rhythm, wording: Wording, on: dt.date, horizon_days: int = HORIZON_DAYS
+    past: History,
+    changes: Sequence[NextChange],
+    rhythm: Rhythm,
+    wording: Wording,
+    horizon_days: int = HORIZON_DAYS,
+    estimates: Estimates | None = None,
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
-    Among the overdue the longest overdue come first, and the changes of substrate after the jobs of the round: they
-    take an evening, and most rest on a starting guess.
+    Within each of the three, bins follow their place on the shelves and then the keeper's order, so that one bin's
+    tasks stand together: by their day, a change of substrate last. A look at leftovers that falls on the round of the
+    bin's next feeding is part of it and no line of its own.
 
-    Resting and gone bins, and those that begin after ``on``, have no tasks; a straggler tub has only its moss corner
-    and its trap. A due day is the last time plus the interval, moved to a round day, a change of
-    substrate and a look the keeper asked for excepted. For a new bin it counts from its
-    start. What was
-    never logged for a bin, but for others before it began, is due today at the soonest: it isn't known to be late. A
-    bin that no list has and that is logged on few days, so that its name may be a slip, has one line. A
-    bin of which nothing is logged has one line in place of one for each kind of care, and so has a kind of
-    care never logged for any bin, or, if it isn't essential, none and a note.
+    Changes of substrate are those that ``changes`` expects. Resting and gone bins, and those that begin later, have
+    no tasks; a straggler tub has only its moss corner and its trap. A due day is the last time plus the interval,
+    moved to a round day, a change of substrate and a look the keeper asked for excepted. For a new bin it counts from
+    its start. What was never logged for a bin that isn't known to have begun since it was logged for others is due
+    today at the soonest: it isn't known to be late. A bin that no list has and that is logged on few days, so that
+    its name may be a slip, has one line. A bin of which nothing is logged has one line in place of one for each kind
+    of care, and so has a kind of care never logged for any bin, or, if it isn't essential, none and a note.
+
+    With ``estimates``, moss corner, leaf litter and change of substrate are due by what was learned of a bin where
+    there are notes enough, never later than by the rhythm; food says how much to give; and a bin that is crowded, or
+    will be, is to be split.
 
     Returns
     -------
     list of Task, list of Problem
         The problem, if any, names the kinds of care that are left out because they were never logged.
     """
-    planner = _Planner(History.of(ledger, on), rhythm, wording, Rounds.of(ledger.settings))
+    ledger, on = past.ledger, past.on
+    planner = _Planner(past, rhythm, wording, Rounds.of(ledger.settings), estimates or Estimates(on))
     found = [due for bin in ledger.bins.values() for due in planner.of_bin(bin)]
-    changes = next_changes(ledger, rhythm, wording, on)
     found += [
         Due(c.bin, *CHANGE, c.due, c.why, rests_on=c.rests_on, last=c.last, moves=False)
         for c in changes
@@ -55,21 +66,31 @@ def due_tasks(
     ]
     found += planner.of_all()
     last_day = on + dt.timedelta(days=horizon_days)
-    placed = [(planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]
-    tasks = [_task(due, when, why, ledger, on) for (when, why), due in placed if when <= last_day]
+    placed = [(*planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]
+    placed = occasions.looks_within_feedings([one for one in placed if one[0] <= last_day], on)
+    tasks = [_task(due, when, why, ledger, on) for when, why, due in placed]
     order = {name: place for place, name in enumerate(ledger.bins)}
     work = {key: place for place, key in enumerate(ORDER)}
     tasks.sort(
         key=lambda task: (
             0 if task.days > 0 else 1 if task.days == 0 else 2,
+            task.bin in order,
+            not task.place,
+            natural(task.place),
+            order.get(task.bin, 0),
             task.task == CHANGE[0],
             task.due,
-            order.get(task.bin, -1),
             work.get(task.task, len(work)),
             task.task,
         )
     )
     return tasks, planner.notes()
+
+
+def natural(text: str) -> tuple[tuple[int, int, str], ...]:
+    """Give the key that sorts names with numbers as people do: Shelf 2 before Shelf 10."""
+    parts = re.findall(r"[0-9]+|[^0-9]+", text.casefold())
+    return tuple((0, int(part), "") if part[0] in "0123456789" else (1, 0, part.strip()) for part in parts)
 
 
 def _task(due: Due, when: dt.date, why: str, ledger: Ledger, on: dt.date) -> Task:
@@ -94,6 +115,7 @@ class _Planner:
     rhythm: Rhythm
     wording: Wording
     rounds: Rounds
+    estimates: Estimates
 
     def placed(self, due: Due) -> tuple[dt.date, str]:
         """Move a due day to a round day and say so.
@@ -126,14 +148,14 @@ class _Planner:
             yield from (due for care in kinds if (due := self._care(bin, care, birth)) is not None)
             if status != "straggler tub":
                 yield from occasions.leftovers(bin, self.past, self.rhythm, self.wording)
+            yield from self._split(bin)
         if status == "quarantine":
             yield from occasions.quarantine_end(bin, self.past, self.rhythm, self.wording)
         yield from occasions.look_again(bin, self.past, self.wording)
 
     def _doubtful(self, bin: Bin) -> bool:
         """Whether a bin that only the log names may be a slip of the pen: there is a list, and it has few days."""
-        has_list = any(other.listed for other in self.past.ledger.bins.values())
-        return has_list and self.past.days_logged.get(bin.name, 0) < DEFAULTS["unlisted.days"].value
+        return self.past.has_list and self.past.days_logged.get(bin.name, 0) < DEFAULTS["unlisted.days"].value
 
     def _is_new(self, bin: Bin, birth: dt.date | None) -> bool:
         week = self.rhythm.days("every.moss", bin).days
@@ -143,11 +165,14 @@ class _Planner:
         interval = self.rhythm.days(care.every, bin)
         entry = self.past.latest(bin.name, care.acts)
         if entry is not None and entry.when is not None:
-            due = entry.when.first + dt.timedelta(days=interval.days)
-            why = reasons.last_time(care, entry, interval, self.wording, self.past.on)
-            due, more = self._seen_then(bin, care, entry, due)
             day = entry.when.first
-            return Due(bin.name, care.key, care.label, due, why + more, day, (entry.where,), last=day)
+            ceiling = self._ceiling(care, bin, interval)
+            latest = day + dt.timedelta(days=ceiling.days)
+            learned = learned_day(care.key, bin, day, latest, ceiling, self.estimates, self.wording)
+            why = reasons.last_time(care, entry, interval, self.wording, learned.rule)
+            due, more = self._seen_then(bin, care, entry, learned.due)
+            said = " ".join(part for part in (why, learned.more, *more) if part)
+            return Due(bin.name, care.key, care.label, due, said, day, (entry.where,), last=day)
         began = self.past.first_logged(care.acts)
         if began is None and care is not TRAP:
             if not self.rhythm.set_by_keeper(care.every):
@@ -155,33 +180,66 @@ class _Planner:
             began = min(self.past.first_of_bin.values(), default=None)
         if birth is None:
             return None
-        if began is None or birth >= began:
+        where = bin.facts["started"].cell.ref if bin.started else bin.where
+        if bin.started and began and birth >= began:
             interval = self.rhythm.days(care.first or care.every, bin)
             due = birth + dt.timedelta(days=interval.days)
-            why = reasons.first_time(birth, bin.started is not None, interval, self.wording, new=bool(care.first))
-            where = bin.facts["started"].cell.ref if bin.started else bin.where
+            why = reasons.first_time(bin.started, interval, self.wording, new=bool(care.first))
             return Due(bin.name, care.key, care.label, due, why, birth, (where,))
-        due = max(began + dt.timedelta(days=interval.days), self.past.on)
-        why = reasons.later_kind(began, interval, self.wording)
-        return Due(bin.name, care.key, care.label, due, why, began, moves=due > self.past.on)
+        return self._never_here(bin, care, interval, birth, began, where)
 
-    def _seen_then(self, bin: Bin, care: Care, entry: Entry, due: dt.date) -> tuple[dt.date, str]:
+    def _never_here(
+        self, bin: Bin, care: Care, interval: Interval, birth: dt.date, began: dt.date | None, where: CellRef
+    ) -> Due:
+        """Care never logged for a bin that isn't known to be new: it may have been done, so it is never late."""
+        if began and began > birth:
+            since, said = began, reasons.KIND_BEGAN.format(day=self.wording.date(began))
+        elif bin.started:
+            since, said = birth, reasons.BIN_SET_UP.format(day=self.wording.counted_from(bin.started))
+        else:
+            since, said = birth, reasons.BIN_BEGAN.format(day=self.wording.date(birth))
+        due = max(since + dt.timedelta(days=interval.days), self.past.on)
+        why = reasons.never_here(said, interval, self.wording)
+        rests_on = () if began and began > birth else (where,)
+        return Due(bin.name, care.key, care.label, due, why, since, rests_on, moves=due > self.past.on)
+
+    def _ceiling(self, care: Care, bin: Bin, interval: Interval) -> Interval:
+        """The longest time that a learned day may lie ahead: the keeper's own rhythm, else the ceiling for it."""
+        leaf = self.estimates.leaf.get(bin.name) if care.key == "leaf" else None
+        if leaf is None or not leaf.basis.learned or interval.whose:
+            return interval
+        return self.rhythm.days("ceiling.leaf", bin)
+
+    def _split(self, bin: Bin) -> Iterator[Due]:
+        """A split or a bigger box, where the bin is crowded or will be by its learned number."""
+        numbers = self.estimates.numbers.get(bin.name)
+        due = crowded_day(numbers, self.past.on)
+        if numbers is not None and due is not None:
+            why = why_split(numbers, self.past.on, self.wording)
+            where = bin.facts["target"].cell.ref if "target" in bin.facts else bin.where
+            yield Due(bin.name, *SPLIT, due, why, rests_on=(where,), moves=False)
+
+    def _seen_then(self, bin: Bin, care: Care, entry: Entry, due: dt.date) -> tuple[dt.date, tuple[str, ...]]:
         """What was seen the last time: a dry moss corner that wasn't watered is due at once, a wet one needs none."""
         if care.key == "food" and occasions.leftovers_unseen(bin, self.past) and due <= self.past.on:
-            return due, " Look at what is left first."
+            return due, (reasons.LOOK_FIRST,)
         if care.key != "moss":
-            return due, ""
+            return due, ()
         seen = self.past.latest(bin.name, ("moss",))
         if seen is None or seen.when is None or entry.when is None or seen.when.first < entry.when.first:
-            return due, ""
+            return due, ()
         state = seen.state("moss")
         watered = self.past.latest(bin.name, ("water",))
         wet_since = watered is not None and watered.when is not None and watered.when.first >= seen.when.first
-        if state in ("wet", "soaked") and not wet_since:
-            return due, f" It was {state} then, so look, but give no water unless it has dried."
+        if state in ("wet", "soaked") and not wet_since and not self._too_wet(bin):
+            return due, (f"It was {state} then, so look, but give no water unless it has dried.",)
         if state == "dry" and not wet_since and self.past.first_logged(("water",)) is not None:
-            return min(due, seen.when.first + dt.timedelta(days=1)), " It was dry then, and no water is logged since."
-        return due, ""
+            return min(due, seen.when.first + dt.timedelta(days=1)), ("It was dry then, and no water is logged since.",)
+        return due, ()
+
+    def _too_wet(self, bin: Bin) -> bool:
+        moss = self.estimates.moss.get(bin.name)
+        return moss is not None and bool(moss.too_wet)
 
     def of_all(self) -> Iterator[Due]:
         """One line for each kind of essential care that was never logged for any bin."""

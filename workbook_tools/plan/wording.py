@@ -58,6 +58,14 @@ class Wording:
         """Write a day with its weekday in front, in English: Thu 5 Mar 2026."""
         return f"{format_date(day, format='EEE', locale='en')} {self.date(day)}"
 
+    def month(self, day: dt.date) -> str:
+        """Write a day's month, in English: Mar 2026."""
+        return str(format_date(day, format="MMM y", locale="en"))
+
+    def day_of_week(self, day: dt.date) -> str:
+        """Write a day for a narrow place, in English: Thu 5 Mar."""
+        return str(format_date(day, format="EEE d MMM", locale="en"))
+
     def excel_date(self) -> str:
         """Return the number format of a spreadsheet that shows a date as :meth:`date` does."""
         pattern = get_date_format("medium", locale=self._locale).pattern
@@ -91,6 +99,10 @@ class Wording:
         if days < 0:
             return self.days(days)
         return {0: "today", 1: "yesterday"}.get(days, f"{self.count(days, 'day')} ago")
+
+    def counted_from(self, when: When) -> str:
+        """Write a date that days are counted from; of one that isn't exact, say that its first day was taken."""
+        return self.when(when) if when.exact else f"{self.when(when)} (counted from its first day)"
 
     def listing(self, parts: Sequence[str]) -> str:
         """Write a list: A, B and C."""

@@ -24,7 +24,7 @@ BINS: dict[str, Kind] = {
     ),
     "bins.no_list": Kind(
         Severity.KEPT,
-        "There is no list of bins, so the {count} bins are those that the log names.",
+        "There is no list of bins, so those that the log names were taken: {count}.",
         "Add a sheet with a row for each bin, if you want species, place and start in the report.",
     ),
     "bins.unlisted": Kind(
@@ -94,6 +94,12 @@ BINS: dict[str, Kind] = {
         "A count is logged without a number, so it was taken for a look at the bin.",
         "Write the number counted; ~50, 30+ and 40-60 will do.",
     ),
+    "log.number_of_nothing": Kind(
+        Severity.KEPT,
+        "A number stands here, but what was done is not known, so it was kept as a note and not taken for a count.",
+        "Write what was done in a known word, such as count, animals out or dead; or say on a Settings sheet what "
+        "yours means.",
+    ),
     "log.number_of_which": Kind(
         Severity.KEPT,
         "The number could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
@@ -110,7 +116,7 @@ BINS: dict[str, Kind] = {
         "Check the unit.",
     ),
     "log.amount_of_nothing": Kind(
-        Severity.KEPT,
+        Severity.DROPS_CELL,
         "An amount stands here, but nothing in the row says what it is the amount of; it was kept and not used.",
         "Write what was done: water, feed, leaves.",
     ),
@@ -122,8 +128,13 @@ BINS: dict[str, Kind] = {
     ),
     # --- the ledger's checks ---
     "ledger.future": Kind(
-        Severity.KEPT,
+        Severity.DROPS_CELL,
         "This is after {on}, the day of the report, so it is not used for what is due.",
+        "Check the date, the year most of all.",
+    ),
+    "ledger.out_of_order": Kind(
+        Severity.KEPT,
+        "This lies {days} days away from the dates of the rows around it; it was used as it stands.",
         "Check the date, the year most of all.",
     ),
     "ledger.before_start": Kind(
@@ -165,5 +176,20 @@ BINS: dict[str, Kind] = {
         Severity.KEPT,
         "The date of this row, {date}, is a {weekday}.",
         "Check the date; it was used as it stands.",
+    ),
+    # --- notes against what was learned ---
+    "learned.oversold": Kind(
+        Severity.KEPT,
+        "More animals went out of {bin} here ({number}) than were likely in it by its counts.",
+        "See whether the number is right; if it is, log a count, for the bin was fuller than its counts say.",
+        "{count} times more animals went out than were likely in the bin by its counts, such as {examples}.",
+        "{number} of {bin}",
+    ),
+    "learned.odd_count": Kind(
+        Severity.KEPT,
+        "The count of {bin} here ({number}) is farther from what earlier counts led to than its way of counting errs.",
+        "If animals came or went before it, log that too; if not, write how it was counted.",
+        "{count} counts are far from what earlier ones led to, such as {examples}.",
+        "{number} in {bin}",
     ),
 }

@@ -142,10 +142,10 @@ FILES: dict[str, Kind] = {
     ),
     "tables.none": Kind(
         Severity.STOPS,
-        "No list of bins and no log was found. Looked for a row of headings with 'Bin' or 'Date' beside others; "
-        "found {found}.",
-        "Put headings such as Date, Bin and Done over the columns, or start from the blank workbook: "
-        "frassbook new FILE.xlsx.",
+        "No list of bins and no log was found. Looked for a row of English headings, one of them for the bins, such as "
+        "'Bin', 'Box' or 'Name', or for the date, and one more that is known; found {found}.",
+        "Put headings such as Date, Bin and Done over the columns (docs/columns.md lists those known), or start from "
+        "the blank workbook: frassbook new FILE.xlsx.",
     ),
     "tables.title": Kind(
         Severity.KEPT, "A row with a single text was taken for a title.", "Nothing, if that is right."
@@ -155,6 +155,12 @@ FILES: dict[str, Kind] = {
         Severity.DROPS_CELL,
         "The heading '{heading}' is not known, so the {cells} filled cells below it were not used.",
         "Give the column a heading of the list in docs/columns.md, or leave it if it doesn't matter.",
+    ),
+    "headings.taken": Kind(
+        Severity.DROPS_CELL,
+        "The heading '{heading}' means '{field}', which the column '{other}' gives already, so the {cells} filled "
+        "cells below it were not used.",
+        "Give one of the two another heading, or clear the one that isn't needed.",
     ),
     "headings.guessed": Kind(
         Severity.KEPT,

@@ -9,6 +9,11 @@ VALUES: dict[str, Kind] = {
         "There is no date here; that of the row above was taken.",
         "Nothing, if that is right; otherwise write the date.",
     ),
+    "dates.alone": Kind(
+        Severity.KEPT,
+        "This date stands alone in its row, so it was taken for the rows below that have none: {day}.",
+        "Nothing, if that is right; otherwise write a date into each row.",
+    ),
     "dates.score_or_day": Kind(
         Severity.DROPS_CELL,
         "This may be a day or so many out of ten, since other cells of the column say what was seen.",
@@ -52,8 +57,9 @@ VALUES: dict[str, Kind] = {
     ),
     "dates.month_year": Kind(
         Severity.KEPT,
-        "'{value}' was taken as a month and a year, {month}, because it is no day and month.",
+        "'{value}' was taken as a month and a year, {month}.",
         "Write the month as a word.",
+        "{count} cells of this column were taken as a month and a year, such as {examples}.",
     ),
     "dates.serial": Kind(
         Severity.KEPT,
@@ -113,6 +119,12 @@ VALUES: dict[str, Kind] = {
         Severity.DROPS_CELL,
         "A date stands where a number belongs; the program may have made it of something like 10-14 or 1/3.",
         "Set the cell's format to text and write it again.",
+    ),
+    "numbers.impossible_count": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' is no number of animals, so it was not used.",
+        "Write a whole number; ~50, 30+ and 40-60 will do. If a program made a date of what you wrote, set the cell's "
+        "format to text and write it again.",
     ),
     "numbers.separator_open": Kind(
         Severity.KEPT,
@@ -179,11 +191,28 @@ VALUES: dict[str, Kind] = {
     ),
     # --- words ---
     "words.unknown": Kind(
-        Severity.KEPT,
+        Severity.DROPS_CELL,
         "The word '{word}' under '{field}' is not known. The row was kept, without it.",
         "Write a word of the list in docs/columns.md, or say what yours means on a Settings sheet under "
         "'Word' and 'Means'.",
         "{count} different words of this column are not known, such as {examples}. The rows were kept, without them.",
+    ),
+    "words.not_done": Kind(
+        Severity.KEPT,
+        "'{word}' says that something was not done, is wanted or is asked, so nothing was taken from it.",
+        "Nothing, if that is right; otherwise write what was done.",
+        "{count} wordings of this column say that something was not done, is wanted or is asked, such as {examples}; "
+        "nothing was taken from them.",
+    ),
+    "words.number_unplaced": Kind(
+        Severity.DROPS_CELL,
+        "'{number}' in '{text}' belongs to nothing done that has such a number, so it was not used.",
+        "Write it in a column of its own, such as 'Amount' or 'Number'.",
+    ),
+    "words.number_twice": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' says {text}, but the column '{heading}' says '{other}', which was used.",
+        "Make the two the same, or clear the wrong one.",
     ),
     "words.guessed": Kind(
         Severity.KEPT,
@@ -196,6 +225,11 @@ VALUES: dict[str, Kind] = {
         Severity.DROPS_CELL,
         "A number stands under '{field}', where a word is needed; its scale is not known.",
         "Write a word, or a percentage with its % sign.",
+    ),
+    "values.not_given": Kind(
+        Severity.KEPT,
+        "'{value}' stands under '{heading}', so '{act}' was not taken as done.",
+        "Nothing, if that is right; otherwise write the amount, or leave the cell empty.",
     ),
     "values.ditto_alone": Kind(
         Severity.DROPS_CELL, "A ditto mark stands here, but there is nothing above it.", "Write the value out."

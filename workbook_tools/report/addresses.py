@@ -5,15 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
-from workbook_tools.intake.cells import Area
-from workbook_tools.problems import CellRef, column_letters
-
-
-def area_text(area: Area) -> str:
-    """Write a rectangle: A3:F120."""
-    first = f"{column_letters(area.left)}{area.top}"
-    last = f"{column_letters(area.right)}{area.bottom}"
-    return first if first == last else f"{first}:{last}"
+from workbook_tools.problems import CellRef
 
 
 def number_spans(numbers: Iterable[int]) -> str:

@@ -92,6 +92,8 @@ _SAID_OF = {
     "moss": "the moss corner",
     "leftovers": "leftovers",
     "substrate": "the substrate",
+    "litter": "leaf litter",
+    "method": "how a count was made",
     "finding": "what was seen",
     "ventilation": "ventilation",
     "appetite": "appetite",
@@ -181,7 +183,7 @@ def _setting_choices(setting: Setting) -> tuple[str, ...]:
 
 
 def _what_it_does(setting: Setting) -> str:
-    default = DEFAULTS.get(setting.key) or DEFAULTS.get(f"measure.{setting.key}")
+    default = DEFAULTS.get(setting.default)
     return f"{setting.says} Left empty: {default.value:.4g} {default.unit}." if default else setting.says
 
 

@@ -4,9 +4,29 @@ from __future__ import annotations
 
 from workbook_tools.report.columns import SheetSpec
 from workbook_tools.report.findings import Findings
-from workbook_tools.report.sheets import bins, changes, due, methods, reading
+from workbook_tools.report.sheets import (
+    bins,
+    changes,
+    due,
+    leaf_litter,
+    methods,
+    moss_food,
+    numbers,
+    reading,
+    substrate,
+)
 
-SHEETS = (due.sheet, changes.sheet, bins.sheet, reading.sheet, methods.sheet)
+SHEETS = (
+    due.sheet,
+    changes.sheet,
+    bins.sheet,
+    moss_food.sheet,
+    leaf_litter.sheet,
+    substrate.sheet,
+    numbers.sheet,
+    reading.sheet,
+    methods.sheet,
+)
 
 
 def report_sheets(findings: Findings) -> tuple[SheetSpec, ...]:

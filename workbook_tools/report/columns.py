@@ -108,11 +108,68 @@ class TableSpec:
     blank_rows: int = 0
 
 
+@dataclass(frozen=True, slots=True)
+class Series:
+    """One line of a chart, or one part of its bars.
+
+    ``name`` stands in the legend; "" for one that the legend leaves out. ``look`` is a key of ``styles.CHART_LOOKS``.
+    A value of None or NaN is a gap.
+    """
+
+    name: str
+    look: str
+    values: tuple[float | None, ...]
+
+
+@dataclass(frozen=True)
+class ChartSpec:
+    """One native chart; its numbers stand in hidden columns to the right, beside it.
+
+    Attributes
+    ----------
+    title : str
+        What it shows, in words of ours first (a program would run a title that begins with ``=``).
+    says : str
+        The same for somebody who can't see it: what is drawn and what it comes to.
+    kind : str
+        ``line`` over days, or ``bar``: columns that stand on one another.
+    over : tuple
+        Days or words along the bottom.
+    over_title, title_up : str
+        What stands along the bottom and up the side, with its unit.
+    series : tuple of Series
+        Each with as many values as ``over``.
+    below : str
+        Name of the table of the same sheet that it stands below.
+    across : int
+        How many charts stand side by side.
+    whole : bool
+        Whether the values are counts, so that the axis shows whole numbers only.
+    share : bool
+        Whether the values are shares, shown as percent up to 100.
+    """
+
+    title: str
+    says: str
+    kind: Literal["line", "bar"]
+    over: tuple[dt.date | str, ...]
+    over_title: str
+    title_up: str
+    series: tuple[Series, ...]
+    below: str
+    across: int = 2
+    whole: bool = False
+    share: bool = False
+
+
 @dataclass(frozen=True)
 class SheetSpec:
     """One sheet: the question's answer in the first line, further lines of words, tables below one another.
 
-    ``after`` are lines of words below the tables. ``frozen_columns`` stay in view when scrolling to the right.
+    ``after`` are lines of words below the tables. ``frozen_columns`` stay in view when scrolling to the right, and so
+    do the headings of the first table, unless ``frozen_headings`` is False since other tables have other headings.
+    ``charts`` stand below their tables. ``repeated_headings`` prints the first table's headings on every page, which
+    a sheet with one table does anyway.
     """
 
     name: str
@@ -123,3 +180,6 @@ class SheetSpec:
     cautions: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     frozen_columns: int = 0
+    frozen_headings: bool = True
+    repeated_headings: bool = False
+    charts: tuple[ChartSpec, ...] = ()

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.history import History
+from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.problems import Problem
@@ -26,6 +28,7 @@ class Findings:
     region: str
     paper: str
     ledger: Ledger
+    past: History
     tables: tuple[Table, ...]
     notes: tuple[str, ...]
     problems: tuple[Problem, ...]
@@ -34,3 +37,6 @@ class Findings:
     changes: tuple[SubstrateChange, ...]
     next_changes: tuple[NextChange, ...]
     happenings: tuple[Happening, ...]
+    estimates: Estimates
+    lost: tuple[str, ...] = ()
+    """What the report itself couldn't hold, a sentence each."""

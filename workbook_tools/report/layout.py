@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from workbook_tools.report.columns import Column, SheetSpec, TableSpec
+from workbook_tools.report.columns import ChartSpec, Column, SheetSpec, TableSpec
 from workbook_tools.report.measure import text_width
 
 WORDS_WIDTH = 110.0
@@ -14,6 +14,8 @@ WORDS_WIDTH = 110.0
 _NAME_LENGTH = 31
 _NOT_IN_NAMES = frozenset("[]:*?/\\")
 _HIDDEN_WIDTH = 6.0
+CHART_ROWS = 17
+"""Rows that a row of charts takes, with the empty one below it."""
 FILTER_WIDTH = 3.0
 """What the filter button takes of a heading."""
 
@@ -43,15 +45,38 @@ class PlacedTable:
         return self.spec.rows
 
 
+@dataclass(frozen=True, slots=True)
+class PlacedChart:
+    """One chart: its first row, its place from the left among ``spec.across``, the first hidden column of its numbers.
+
+    The numbers have their headings in the chart's first row: what it runs over, then one column a series.
+    """
+
+    spec: ChartSpec
+    row: int
+    place: int
+    numbers: int
+
+    @property
+    def rows(self) -> range:
+        """The rows that it takes."""
+        return range(self.row, self.row + CHART_ROWS)
+
+
 @dataclass(frozen=True)
 class Layout:
-    """One sheet: lines, tables, widths of its columns, the last column that words run over."""
+    """One sheet: lines, tables, charts, widths of its columns, the last column that words run over.
+
+    ``hidden`` are the widths of hidden columns, of which ``hidden_from`` is the first.
+    """
 
     spec: SheetSpec
     lines: tuple[Line, ...]
     tables: tuple[PlacedTable, ...]
+    charts: tuple[PlacedChart, ...]
     widths: tuple[float, ...]
     hidden: tuple[float, ...]
+    hidden_from: int
     words_to: int
     last_row: int
 
@@ -75,16 +100,20 @@ def lay_out(spec: SheetSpec, *, date_width: float) -> Layout:
     ------
     ValueError
         A developer's mistake: a sheet's name that spreadsheet programs refuse, a table without columns, two headings
-        of a table that differ only in case.
+        of a table that differ only in case, a chart without numbers or without a table to stand below.
     """
     _check_name(spec.name)
+    _check_charts(spec)
     widths = _widths(spec, date_width)
     lines = [Line(0, "answer", spec.answer)]
     lines += [Line(0, "line", text) for text in spec.lines]
     lines += [Line(0, "caution", text) for text in spec.cautions]
     lines = [Line(row, line.style, line.text) for row, line in enumerate(lines)]
-    row, hidden = len(lines) + 1, len(widths)
-    tables = []
+    # An empty column keeps what some programs draw of hidden cells off the printed page.
+    hidden_from = len(widths) + bool(spec.charts)
+    row, hidden = len(lines) + 1, hidden_from
+    tables: list[PlacedTable] = []
+    charts: list[PlacedChart] = []
     for table in spec.tables:
         if table.title:
             lines.append(Line(row, "title", table.title))
@@ -97,11 +126,19 @@ def lay_out(spec: SheetSpec, *, date_width: float) -> Layout:
         last = row + max(len(table.rows) + table.blank_rows, 1)
         tables.append(PlacedTable(table, row, row + 1, last, sparks))
         row = last + 3
+        below = [chart for chart in spec.charts if chart.below == table.name]
+        for i, chart in enumerate(below):
+            charts.append(PlacedChart(chart, row - 1 + i // chart.across * CHART_ROWS, i % chart.across, hidden))
+            hidden += 1 + len(chart.series)
+        if below:
+            row = charts[-1].row + CHART_ROWS + 1
     lines += [Line(row + i, "line", text) for i, text in enumerate(spec.after)]
-    last_row = max(lines[-1].row, *(t.last for t in tables), 0)
+    last_row = max(lines[-1].row, *(t.last for t in tables), *(c.rows[-1] for c in charts), 0)
     words_to = next((i for i in range(len(widths)) if sum(widths[: i + 1]) >= WORDS_WIDTH), len(widths) - 1)
-    hidden_widths = (_HIDDEN_WIDTH,) * (hidden - len(widths))
-    return Layout(spec, tuple(lines), tuple(tables), widths, hidden_widths, words_to, last_row)
+    hidden_widths = (_HIDDEN_WIDTH,) * (hidden - hidden_from)
+    return Layout(
+        spec, tuple(lines), tuple(tables), tuple(charts), widths, hidden_widths, hidden_from, words_to, last_row
+    )
 
 
 def _widths(spec: SheetSpec, date_width: float) -> tuple[float, ...]:
@@ -124,6 +161,16 @@ def _width(column: Column, date_width: float) -> float:
 def _check_name(name: str) -> None:
     if not name or len(name) > _NAME_LENGTH or _NOT_IN_NAMES & set(name) or name[0] == "'" or name[-1] == "'":
         raise ValueError(f"no sheet can be named {name!r}")
+
+
+def _check_charts(spec: SheetSpec) -> None:
+    for chart in spec.charts:
+        if chart.below not in {table.name for table in spec.tables}:
+            raise ValueError(f"the chart {chart.title!r} stands below no table of {spec.name}")
+        if not chart.series or not chart.over or any(len(one.values) != len(chart.over) for one in chart.series):
+            raise ValueError(f"the chart {chart.title!r} is empty or of uneven length")
+        if not chart.title[:1].isalpha() or not chart.says:
+            raise ValueError(f"the chart {chart.title!r} must begin with a word and say what it shows")
 
 
 def _check_columns(table: TableSpec) -> None:

@@ -6,32 +6,31 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from workbook_tools.intake.roles import area_text
+from workbook_tools.intake.headings import SCORE_SURE
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
+from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Problem, Severity
 from workbook_tools.report.findings import Findings
+from workbook_tools.report.sheets import due
+from workbook_tools.report.sheets.reading import ROLES
 
-TAKEN_AS = {"bins": "list of bins", "log": "log", "settings": "settings", "words": "words", "unused": "not used"}
 CELLS_NAMED = 12
+ROWS_NAMED = 20
 
 
 def in_one_line(findings: Findings, out: Path) -> str:
-    """Where the report is and what is most urgent; dates in ISO 8601."""
-    late = [task for task in findings.tasks if task.days > 0]
-    today = [task for task in findings.tasks if task.days == 0]
-    if late or today:
-        first = (late or today)[0]
-        urgent = f"{len(late)} overdue, {len(today)} due today; most urgent: {first.bin}, {first.label.lower()}"
-        urgent += f" (due {first.due.isoformat()})"
-    else:
-        urgent = "nothing is due today"
-    used = f"{findings.ledger.rows_used:,} of {findings.ledger.rows_read:,} rows used"
-    return f"Report: {out}. {urgent}. {used}, {_problems(findings.problems)}."
+    """Where the report is, what is most urgent, and how much of the workbook was used."""
+    urgent = due.answer(findings, Wording(findings.region))
+    return f"Report: {out}. {urgent} {_rows_used(findings.ledger)}, {_count(len(findings.problems), 'problem')}."
 
 
-def _problems(problems: Sequence[Problem]) -> str:
-    return "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
+def _count(number: int, one: str, many: str = "") -> str:
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def _rows_used(ledger: Ledger) -> str:
+    return f"{ledger.rows_used:,} of {_count(ledger.rows_read, 'row')} used"
 
 
 def reading_lines(
@@ -40,10 +39,10 @@ def reading_lines(
     """Say how a workbook was read: tables with their headings, notes, problems with their cells, and the sum."""
     for table in tables:
         hidden = ", hidden sheet" if table.hidden else ""
-        yield f"{table.sheet}!{area_text(table.area)}: {TAKEN_AS[table.role]}, {len(table.rows)} rows{hidden}"
+        yield f"{table.sheet}!{table.area}: {ROLES[table.role]}, {_count(len(table.rows), 'row')}{hidden}"
         for head in table.headings.values():
             taken = f"{head.field.label}" if head.field else "not used"
-            sure = f" ({head.score:.0%} sure)" if head.field and head.score < 0.95 else ""
+            sure = f" ({head.score:.0%} sure)" if head.field and head.score < SCORE_SURE else ""
             yield f"  {head.cell.ref}  {head.text} -> {taken}{sure}"
     yield from notes
     for problem in problems:
@@ -51,8 +50,8 @@ def reading_lines(
     counts = Counter(problem.severity for problem in problems)
     parts = [f"{counts[severity]} with '{severity.value}'" for severity in Severity if counts[severity]]
     yield (
-        f"{ledger.rows_used:,} of {ledger.rows_read:,} rows used; {len(ledger.bins)} bins, "
-        f"{len(ledger.entries):,} entries; {_problems(problems)}" + (f" ({', '.join(parts)})" if parts else "")
+        f"{_rows_used(ledger)}; {_count(len(ledger.bins), 'bin')}, {_count(len(ledger.entries), 'entry', 'entries')}; "
+        f"{_count(len(problems), 'problem')}" + (f" ({', '.join(parts)})" if parts else "")
     )
 
 
@@ -61,3 +60,12 @@ def cells_text(problem: Problem) -> str:
     cells = problem.cells
     shown = ", ".join(str(ref) for ref in cells[:CELLS_NAMED])
     return shown + (f" and {len(cells) - CELLS_NAMED} more" if len(cells) > CELLS_NAMED else "")
+
+
+def left_out_lines(problems: Sequence[Problem]) -> Iterator[str]:
+    """Name the rows that were left out, the first twenty of them."""
+    left_out = [problem for problem in problems if problem.severity is Severity.DROPS_ROW]
+    for problem in left_out[:ROWS_NAMED]:
+        yield f"left out: {cells_text(problem)}: {problem.says} {problem.fix}"
+    if len(left_out) > ROWS_NAMED:
+        yield f"and {len(left_out) - ROWS_NAMED} more, on the sheet 'How it was read'"

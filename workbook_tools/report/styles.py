@@ -13,6 +13,8 @@ INK = "#1A1A1A"
 PAPER = "#FFFFFF"
 RULE = "#BFBFBF"
 SPARK_INK = "#4A7BA6"
+LEAST_CHART_CONTRAST = 3.0
+"""Least contrast of lines and bars with the paper (WCAG 2.2, criterion 1.4.11, graphical objects)."""
 LEAST_CONTRAST = 4.5
 """Least contrast of text with what lies behind it (WCAG 2.2, criterion 1.4.3, text of ordinary size)."""
 
@@ -20,7 +22,7 @@ _BASE: Look = {"font_name": FONT, "font_scheme": "", "font_size": FONT_SIZE, "fo
 _BODY: Look = {**_BASE, "text_wrap": True, "bottom": 1, "bottom_color": RULE, "bg_color": PAPER}
 _BOX: Look = {**_BASE, "text_wrap": True, "border": 1, "border_color": "#595959", "bg_color": PAPER}
 
-DATED = frozenset({"date", "box_date"})
+DATED = frozenset({"date", "box_date", "hidden_date"})
 """Styles whose number format is the date of the region."""
 
 STYLES: dict[str, Look] = {
@@ -41,6 +43,7 @@ STYLES: dict[str, Look] = {
     "heading": {**_BASE, "bold": True, "text_wrap": True, "bg_color": "#E3E7EB", "bottom": 2, "align": "left"},
     "empty": {**_BASE, "italic": True, "font_color": "#404040"},
     "hidden": {**_BASE, "align": "right"},
+    "hidden_date": {**_BASE, "align": "right"},
 }
 
 
@@ -63,6 +66,26 @@ TONES: dict[str, Tone] = {
     "not used": Tone("#08335C", "#D9EBFA", "not used"),
     "example": Tone("#4D4D4D", "#F2F2F2", "example", italic=True),
 }
+
+
+@dataclass(frozen=True, slots=True)
+class ChartLook:
+    """How one series of a chart is drawn; ``dash`` tells lines apart where colours can't be."""
+
+    colour: str
+    width: float = 2.25
+    dash: str = "solid"
+
+
+CHART_LOOKS: dict[str, ChartLook] = {
+    "so far": ChartLook("#0B4F9C", 2.5),
+    "ahead": ChartLook("#0B4F9C", 2.5, "dash"),
+    "edge": ChartLook("#6F7F8F", 1.0),
+    "mark": ChartLook("#A63A00", 1.5, "long_dash_dot"),
+    "learned": ChartLook("#0B4F9C"),
+    "guess": ChartLook("#8A8A8A"),
+}
+"""Dark blue, grey and burnt orange: told apart with any colour vision, and in print without colours by their dashes."""
 
 
 def _luminance(colour: str) -> float:

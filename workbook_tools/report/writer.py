@@ -13,10 +13,11 @@ import xlsxwriter
 
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import column_letters
+from workbook_tools.report import charts, paging
 from workbook_tools.report.columns import Place, SheetSpec, Spark, Value
-from workbook_tools.report.layout import FILTER_WIDTH, Layout, Line, PlacedTable, lay_out
+from workbook_tools.report.layout import FILTER_WIDTH, Layout, Line, PlacedChart, PlacedTable, lay_out
 from workbook_tools.report.measure import line_count, row_height, text_width
-from workbook_tools.report.plain import plain
+from workbook_tools.report.plain import LONGEST, plain
 from workbook_tools.report.saving import save
 from workbook_tools.report.styles import DATED, FONT, FONT_SIZE, SPARK_INK, STYLES, TONES
 
@@ -30,11 +31,21 @@ _TABLE_STYLE = "Table Style Light 1"
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """What was written: characters cut from too long texts, characters replaced, links left out as too many."""
+    """What was lost in writing: cells with a text cut short, cells with characters replaced, links left out."""
 
     cut: int = 0
     replaced: int = 0
     unlinked: int = 0
+
+    @property
+    def says(self) -> tuple[str, ...]:
+        """What was lost, a sentence each; empty when nothing was."""
+        lost = (
+            (self.cut, f"Texts cut short in this report, since a cell holds {LONGEST:,} characters at most"),
+            (self.replaced, "Texts in this report with \ufffd in place of characters that no workbook can hold"),
+            (self.unlinked, f"Links left out of this report, since a sheet holds {_MOST_LINKS:,} at most"),
+        )
+        return tuple(f"{what}: {number:,}." for number, what in lost if number)
 
 
 def write_workbook(
@@ -106,11 +117,12 @@ class _Drawing:
         )
         self._book.set_properties({"created": dt.datetime.combine(created, dt.time()), "title": title})
         self._date_format = wording.excel_date()
-        self._paper = _PAPERS.get(paper.strip().casefold(), _PAPERS["a4"])
+        self._paper = paper
         self._title = title
         self._formats: dict[tuple[str, str, bool], Any] = {}
         width = max(text_width(wording.date(day)) for day in (_WIDEST_DATE, _WIDEST_DATE.replace(month=5))) + 1
         self._layouts = tuple(lay_out(spec, date_width=width) for spec in sheets)
+        self._heights: dict[str, dict[int, float]] = {layout.spec.name: {} for layout in self._layouts}
         self._places = _places(self._layouts)
         self.written = Written()
 
@@ -123,6 +135,10 @@ class _Drawing:
             links = 0
             for table in layout.tables:
                 links = self._table(layout, page, table, links)
+            for chart in layout.charts:
+                self._chart(layout, page, chart)
+            if layout.charts:
+                page.set_h_pagebreaks(paging.breaks(layout, self._paper, self._heights[layout.spec.name]))
         if pages:
             pages[0].activate()
         self._book.close()
@@ -135,26 +151,34 @@ class _Drawing:
         for col, width in enumerate(layout.widths):
             _checked(page.set_column(col, col, width), "a width")
         if layout.hidden:
-            first = len(layout.widths)
+            first = layout.hidden_from
             options = {"hidden": True, "level": 1}
             _checked(page.set_column(first, first + len(layout.hidden) - 1, layout.hidden[0], None, options), "a width")
         page.hide_gridlines(2)
-        page.set_paper(self._paper)
+        page.set_paper(_PAPERS.get(self._paper.strip().casefold(), _PAPERS["a4"]))
         if spec.landscape:
             page.set_landscape()
         else:
             page.set_portrait()
-        page.fit_to_pages(1, 0)
-        page.set_margins(left=0.4, right=0.4, top=0.7, bottom=0.6)
-        title = self._title.replace("&", "&&")[:120]
+        if layout.charts:
+            page.set_print_scale(paging.scale(layout, self._paper))
+        else:
+            page.fit_to_pages(1, 0)
+        page.set_margins(paging.LEFT_RIGHT, paging.LEFT_RIGHT, paging.TOP, paging.FOOT)
+        title = self._title[:100].replace("&", "&&")
         _checked(page.set_header(f'&L&"{FONT},Regular"&9 {title}&R&"{FONT},Bold"&9 &A', {"margin": 0.3}), "a header")
         _checked(page.set_footer(f'&R&"{FONT},Regular"&9 Page &P of &N', {"margin": 0.3}), "a footer")
         _checked(page.print_area(0, 0, layout.last_row, len(layout.widths) - 1), "a print area")
         if layout.tables:
             headings = layout.tables[0].headings
-            _checked(page.freeze_panes(headings + 1, spec.frozen_columns), "frozen headings")
-            if len(layout.tables) == 1:
+            rows = headings + 1 if spec.frozen_headings else 0
+            _checked(page.freeze_panes(rows, spec.frozen_columns), "frozen headings")
+            if len(layout.tables) == 1 or spec.repeated_headings:
                 _checked(page.repeat_rows(headings), "repeated headings")
+
+    def _row(self, page: Any, row: int, height: float) -> None:
+        self._heights[page.get_name()][row] = height
+        _checked(page.set_row(row, height), "a row height")
 
     def _line(self, layout: Layout, page: Any, line: Line) -> None:
         look = STYLES[line.style]
@@ -170,7 +194,7 @@ class _Drawing:
                 )
             _checked(page.write_string(line.row, 0, text or "", self._format(line.style)), "a line")
             lines = line_count(str(text or ""), layout.words_width, size=size, bold=bold)
-        _checked(page.set_row(line.row, row_height(lines, size=size)), "a row height")
+        self._row(page, line.row, row_height(lines, size=size))
 
     # --- tables ---------------------------------------------------------------------------------------------------
 
@@ -205,7 +229,7 @@ class _Drawing:
                 self._cell(page, table.first, col, None, self._format("empty"))
             self._cell(page, table.first, 0, self._plain(spec.when_empty), self._format("empty"))
         for row, height in heights.items():
-            _checked(page.set_row(row, height), "a row height")
+            self._row(page, row, height)
         self._headings(layout, page, table)
         self._drop_downs(page, table)
         return links
@@ -229,7 +253,7 @@ class _Drawing:
             if column.spark:
                 for i, heading in enumerate(column.spark.headings):
                     self._cell(page, table.headings, table.sparks[col] + i, heading, self._format("hidden"))
-        _checked(page.set_row(table.headings, row_height(highest)), "a row height")
+        self._row(page, table.headings, row_height(highest))
 
     def _spark(
         self, layout: Layout, page: Any, row: int, col: int, first: int, spark: Spark, record: Any, highest: float
@@ -274,6 +298,25 @@ class _Drawing:
                 }
                 _checked(page.data_validation(*ranges[0], options), f"drop-down of {column.heading}")
 
+    # --- charts ---------------------------------------------------------------------------------------------------
+
+    def _chart(self, layout: Layout, page: Any, placed: PlacedChart) -> None:
+        spec, sheet = placed.spec, layout.spec.name
+        look = self._format("hidden")
+        for i, heading in enumerate((spec.over_title, *(one.name for one in spec.series))):
+            self._cell(page, placed.row, placed.numbers + i, self._plain(heading), look)
+        for i, at in enumerate(spec.over, start=1):
+            day = self._format("hidden_date") if isinstance(at, dt.date) else look
+            self._cell(page, placed.row + i, placed.numbers, self._plain(at), day)
+            for j, one in enumerate(spec.series, start=1):
+                self._cell(page, placed.row + i, placed.numbers + j, self._plain(one.values[i - 1]), look)
+        for row in placed.rows:
+            self._row(page, row, paging.DEFAULT_HEIGHT)
+        drawn = self._book.add_chart(charts.kind(spec))
+        left = charts.dress(drawn, placed, sheet, charts.pixels(layout.widths))
+        place = {"x_offset": left, "object_position": 2, "description": self._plain(spec.says)}
+        _checked(page.insert_chart(placed.row, 0, drawn, place), "a chart")
+
     # --- cells ----------------------------------------------------------------------------------------------------
 
     def _cell(self, page: Any, row: int, col: int, value: Value, look: Any) -> None:
@@ -309,7 +352,7 @@ class _Drawing:
         made = plain(value)
         if made.cut or made.replaced:
             was = self.written
-            self.written = replace(was, cut=was.cut + made.cut, replaced=was.replaced + made.replaced)
+            self.written = replace(was, cut=was.cut + bool(made.cut), replaced=was.replaced + bool(made.replaced))
         return made.value
 
     def _format(self, style: str, tone: str = "", may_run: bool = False) -> Any:

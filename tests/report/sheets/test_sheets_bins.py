@@ -22,7 +22,17 @@ def lines(*entries, bins=None, **more):
 
 def test_last_days_are_the_latest_up_to_the_day_of_the_report():
     (line,) = lines(entry("water", 9), entry("water", 3), entry("feed", 20), entry("water", -2))
-    assert line.last == {"water": ON - dt.timedelta(days=3), "feed": ON - dt.timedelta(days=20)}
+    assert {act: day for act, day in line.last.items() if day} == {
+        "water": ON - dt.timedelta(days=3),
+        "feed": ON - dt.timedelta(days=20),
+    }
+
+
+def test_month_that_is_not_over_counts_as_on_the_sheet_due():
+    month = When(ON.replace(day=1), ON.replace(day=28) + dt.timedelta(days=4))
+    (line,) = lines(entry("water", 60), Entry("water", month, ("A01",), CellRef("Log", 12), {}))
+    assert line.last["water"] == WORDING.when(month)
+    assert sum(line.weeks) == 2
 
 
 def test_weeks_end_on_the_day_of_the_report():
@@ -37,8 +47,16 @@ def test_last_count_is_shown_as_the_keeper_wrote_it():
     counted = {"number": fact("number", Number(50, 40, 60), 9, text="~50 under bark")}
     (line,) = lines(entry("count", 90, number=fact("number", Number.exactly(8), 9)), entry("count", 30, **counted))
     assert (line.count, line.counted) == ("~50 under bark", ON - dt.timedelta(days=30))
-    (undated,) = lines(entry("count", None, number_now=fact("number_now", Number.exactly(8), 9, text="8")))
-    assert (undated.count, undated.counted) == ("8", None)
+    (undated,) = lines(entry("count", None, number=fact("last_count", Number.exactly(8), 9, text="8")))
+    assert (undated.count, undated.counted) == ("8", "no date written")
+
+
+def test_number_that_the_list_gives_without_a_date_is_called_a_guess_and_a_count_goes_before_it():
+    guess = entry("count", None, number=fact("number_now", Number(200, 100, 500), 9, text="lots"))
+    (alone,) = lines(guess)
+    assert (alone.count, alone.counted) == ("lots", "your list's guess")
+    (both,) = lines(guess, entry("count", 300, number=fact("number", Number.exactly(8), 9, text="8")))
+    assert (both.count, both.counted) == ("8", ON - dt.timedelta(days=300))
 
 
 def test_problems_count_for_the_bins_whose_rows_they_name():

@@ -2,6 +2,7 @@ import dataclasses
 import datetime as dt
 
 from tools.report_sample import ON, sample
+from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.records import NextChange, SubstrateChange
 from workbook_tools.problems import CellRef
 from workbook_tools.report.sheets.changes import sheet
@@ -13,6 +14,10 @@ def table(findings, name):
 
 def values(table):
     return [[column.get(row) for column in table.columns] for row in table.rows]
+
+
+def test_first_line_says_that_no_bin_was_read():
+    assert sheet(sample(ledger=Ledger({}, ()))).answer == "Nothing can be said of changes: no bin was read."
 
 
 def change(name, day, share=None, last=None):
@@ -48,10 +53,10 @@ def test_vague_days_and_missing_shares_are_said_in_words():
     assert rows[1][:3] == ["A02", "no date written", 1.0]
 
 
-def test_all_changes_are_listed_by_bin_and_day():
+def test_all_changes_are_listed_in_the_order_of_the_keepers_bins():
     made = tuple(change(name, dt.date(2025, month, 1)) for name, month in (("B", 3), ("A", 9), ("B", 1), ("A", 2)))
     rows = values(table(sample(changes=made), "AllSubstrateChanges"))
-    assert [(row[0], row[1].month) for row in rows] == [("A", 2), ("A", 9), ("B", 1), ("B", 3)]
+    assert [(row[0], row[1].month) for row in rows] == [("B", 3), ("A", 9), ("B", 1), ("A", 2)]
 
 
 def test_a_happening_keeps_its_cell_and_a_missing_day_is_said():

@@ -4,6 +4,7 @@ import datetime as dt
 import pytest
 
 from tools.report_sample import ON, sample, tasks
+from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef
 from workbook_tools.report.sheets.due import COLUMNS, answer, sheet
@@ -28,7 +29,7 @@ def test_headings_are_as_agreed():
 @pytest.mark.parametrize(
     ("days", "expected"),
     [
-        ((3, 9, 0), "2 tasks are overdue and 1 due today; most urgent: A01, look at moss corner, 9 days overdue."),
+        ((9, 3, 0), "2 tasks are overdue and 1 due today; most urgent: A01, look at moss corner, 9 days overdue."),
         ((1,), "1 task is overdue; most urgent: A01, look at moss corner, 1 day overdue."),
         ((0, 0), "2 tasks are due today; most urgent: A01, look at moss corner, today."),
         ((-3, -1), "Nothing is overdue and nothing is due today. Next: A01, look at moss corner, tomorrow."),
@@ -37,6 +38,22 @@ def test_headings_are_as_agreed():
 )
 def test_first_line_says_what_is_due_and_most_urgent(days, expected):
     assert said(*(a_task(day) for day in days)) == expected
+
+
+def test_most_urgent_is_late_by_the_most_days_and_a_change_of_substrate_only_when_alone():
+    change = dataclasses.replace(a_task(102), task="change", label="Change substrate")
+    assert "most urgent: A02, look at moss corner, 9 days overdue" in said(a_task(3), change, a_task(9, "A02"))
+    assert "most urgent: A01, change substrate, 102 days overdue" in said(change, a_task(0))
+
+
+def test_first_line_says_that_no_bin_was_read():
+    findings = sample(tasks=(), ledger=Ledger({}, ()))
+    assert answer(findings, Wording("en-GB")) == "Nothing can be said of what is due: no bin was read."
+
+
+def test_line_for_all_bins_is_no_bin():
+    findings = sample(tasks=(a_task(0), a_task(0, "A02"), a_task(0, "all bins")))
+    assert "2 bins of 13 in this list" in sheet(findings).lines[0]
 
 
 def test_late_tasks_come_before_todays_and_those_to_come():

@@ -20,7 +20,7 @@ def test_problem_headings_begin_as_agreed():
 
 def test_first_line_counts_rows_and_problems():
     assert answer(sample(), Wording("en-GB")) == (
-        "1,238 of 1,240 rows used; 7 problems need you; 2 more used as stated, worth a look."
+        "1,238 of 1,240 rows used; 8 problems need you; 1 more used as stated, worth a look."
     )
     assert answer(sample(problems=(no_date(4),)), Wording("en-GB")).endswith("; 1 problem needs you.")
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from workbook_tools.fields import ACTS
 from workbook_tools.ledger.records import Bin, Entry
-from workbook_tools.ledger.status import statuses
+from workbook_tools.plan.history import History
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import Column, SheetSpec, Spark, TableSpec, Value
 from workbook_tools.report.findings import Findings
@@ -17,8 +17,9 @@ from workbook_tools.report.findings import Findings
 NAME = "Bins"
 WEEKS = 26
 """Weeks of the log that the small chart shows."""
+LAST = {"water": "Watered", "feed": "Fed", "leaf": "Leaf litter", "substrate_change": "Substrate changed"}
+"""Acts of which the last day is shown, with the heading of its column."""
 _SAID = {"quarantine": "in quarantine", "straggler tub": "for stragglers"}
-_COUNT_FIELDS = ("number", "last_count", "number_now")
 
 
 @dataclass(frozen=True)
@@ -28,7 +29,7 @@ class BinLine:
     bin: Bin
     status: str
     started: Value
-    last: Mapping[str, dt.date]
+    last: Mapping[str, Value]
     count: str
     counted: Value
     tasks: int
@@ -73,52 +74,64 @@ def bin_lines(findings: Findings, wording: Wording) -> list[BinLine]:
             entries[name].append(entry)
     tasks = Counter(task.bin for task in findings.tasks if task.days >= 0)
     at = _problems_at(findings)
-    status = statuses(findings.ledger, findings.on)
     return [
-        _line(bin, status[bin.name].word, entries[bin.name], tasks[bin.name], at, findings.on, wording)
+        _line(bin, findings.past, entries[bin.name], tasks[bin.name], at, wording)
         for bin in findings.ledger.bins.values()
     ]
 
 
 def _line(
     bin: Bin,
-    status: str,
+    past: History,
     entries: list[Entry],
     tasks: int,
     problems_at: Mapping[tuple[str, int], set[int]],
-    on: dt.date,
     wording: Wording,
 ) -> BinLine:
-    last: dict[str, dt.date] = {}
     weeks = [0] * WEEKS
     counted: Entry | None = None
     for entry in entries:
-        if entry.day is not None and entry.day <= on:
-            last[entry.act] = max(entry.day, last.get(entry.act, entry.day))
-            week = WEEKS - 1 - (on - entry.day).days // 7
-            if week >= 0:
-                weeks[week] += 1
-        if entry.act == "count" and (entry.day is None or entry.day <= on) and not _newer(counted, entry):
+        begun = _begun(entry)
+        if begun > past.on:
+            continue
+        week = WEEKS - 1 - (past.on - begun).days // 7
+        if week >= 0:
+            weeks[week] += 1
+        if entry.act == "count" and (counted is None or _begun(counted) <= begun):
             counted = entry
     rows = {(bin.where.sheet, bin.where.row), *((entry.where.sheet, entry.where.row) for entry in entries)}
     problems: set[int] = set().union(*(problems_at.get(row, set()) for row in rows))
-    texts = (counted.text(key) for key in _COUNT_FIELDS) if counted else ()
     started = bin.started
     return BinLine(
         bin,
-        status,
+        past.status[bin.name].word,
         (started.first if started.exact else wording.when(started)) if started else None,
-        last,
-        next((text for text in texts if text), ""),
-        (counted.day if counted.when.exact else wording.when(counted.when)) if counted and counted.when else None,
+        {act: _last(bin, act, past, wording) for act in LAST},
+        counted.text("number") if counted else "",
+        _counted(counted, wording) if counted else None,
         tasks,
         len(problems),
         tuple(weeks),
     )
 
 
-def _newer(known: Entry | None, entry: Entry) -> bool:
-    return known is not None and (known.day or dt.date.min) > (entry.day or dt.date.min)
+def _counted(entry: Entry, wording: Wording) -> Value:
+    if entry.when is not None:
+        return entry.when.first if entry.when.exact else wording.when(entry.when)
+    number = entry.facts.get("number")
+    return "your list's guess" if number and number.field == "number_now" else "no date written"
+
+
+def _begun(entry: Entry) -> dt.date:
+    """The first day it can have been, from which a due day counts too; the earliest of all for no date."""
+    return entry.when.first if entry.when else dt.date.min
+
+
+def _last(bin: Bin, act: str, past: History, wording: Wording) -> Value:
+    entry = past.latest(bin.name, (act,))
+    if entry is None or entry.when is None:
+        return None
+    return entry.when.first if entry.when.exact else wording.when(entry.when)
 
 
 def _problems_at(findings: Findings) -> Mapping[tuple[str, int], set[int]]:
@@ -136,7 +149,13 @@ def _volume(line: BinLine) -> Value:
 
 
 def _last_column(act: str, heading: str) -> Column:
-    return Column(heading, lambda line: line.last.get(act), "date", 11, f"Last entry of: {ACTS[act].label}.")
+    return Column(
+        heading,
+        lambda line: line.last.get(act),
+        "date",
+        11,
+        f"Last entry of: {ACTS[act].label}. As near as you wrote it.",
+    )
 
 
 def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
@@ -149,12 +168,16 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         Column("Status", lambda line: line.status, width=11, note="Active unless you wrote otherwise."),
         Column("Litres", _volume, "amount", 9, "Volume of the box in litres."),
         Column("Started", lambda line: line.started, "date", 11, "When it was set up, as near as you wrote it."),
-        _last_column("water", "Watered"),
-        _last_column("feed", "Fed"),
-        _last_column("leaf", "Leaf litter"),
-        _last_column("substrate_change", "Substrate changed"),
-        Column("Last count", lambda line: line.count, width=11, note="The last count, in your words."),
-        Column("Counted", lambda line: line.counted, "date", 11, "When that count was made."),
+        *(_last_column(act, heading) for act, heading in LAST.items()),
+        Column(
+            "Last count",
+            lambda line: line.count,
+            width=11,
+            note="The last count, in your words; without one, what your list gives.",
+        ),
+        Column(
+            "Counted", lambda line: line.counted, "date", 11, "When that count was made, or that it is no dated count."
+        ),
         Column("Open tasks", lambda line: line.tasks, "number", 9, "Tasks that are late or due today."),
         Column("Problems", lambda line: line.problems, "number", 11, "Problems in rows that name this bin."),
         Column(

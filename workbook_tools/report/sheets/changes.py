@@ -51,7 +51,7 @@ def sheet(findings: Findings) -> SheetSpec:
         TableSpec(
             "AllSubstrateChanges",
             _change_columns(wording),
-            sorted(findings.changes, key=lambda c: (c.bin, c.when_last or _LATEST)),
+            findings.changes,
             title="All changes of substrate",
             when_empty="Your log and list of bins name no change of substrate.",
         ),
@@ -64,6 +64,8 @@ def sheet(findings: Findings) -> SheetSpec:
 
 
 def _answer(findings: Findings, by_bin: Sequence[BinSubstrate], wording: Wording) -> str:
+    if not findings.ledger.bins:
+        return "Nothing can be said of changes: no bin was read."
     since = wording.date(findings.since)
     number = len(findings.happenings)
     changed = len({happening.bin for happening in findings.happenings})

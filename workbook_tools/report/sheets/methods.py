@@ -8,6 +8,7 @@ from workbook_tools.plan.wording import Wording
 from workbook_tools.report import cautions
 from workbook_tools.report.columns import Column, SheetSpec, TableSpec
 from workbook_tools.report.findings import Findings
+from workbook_tools.report.sheets.formulas import learning
 
 NAME = "Methods & sources"
 _SOURCES = {**SOURCES, "sp811": "NIST Special Publication 811", "ecma376": "ECMA-376, Office Open XML"}
@@ -17,6 +18,11 @@ RULES: tuple[tuple[str, str], ...] = (
         "When is a task due?",
         "On the day it was last done plus the days of the rhythm below. If you set round days, it moves to the last "
         "round day on or before that, so that it isn't late by waiting for the round.",
+    ),
+    (
+        "What if the bin's own pace was learned?",
+        "Moss corner, leaf litter, substrate and splits are then due by it: maybe earlier than the rhythm, never later "
+        "than your ceiling. Why on Due says which it rests on.",
     ),
     (
         "Which rhythm counts?",
@@ -30,12 +36,14 @@ RULES: tuple[tuple[str, str], ...] = (
     ),
     (
         "Which bins get tasks?",
-        "All but those that rest or are gone. Straggler tubs are only kept damp and looked at for stragglers.",
+        "All but those that rest or are gone. A look at leftovers on the round of a feeding is part of the feeding. "
+        "Straggler tubs are only kept damp and looked at for stragglers.",
     ),
     (
         "When is the next change of substrate expected?",
-        "The life of substrate for the bin's appetite, counted from its last change; a change of a part only puts it "
-        "back by that part. Substrate that you last saw as spent or mostly frass is due now.",
+        "When it is spent by what was learned of the bin. Else the life of substrate for the bin's appetite, counted "
+        "from its last change; a change of a part only puts it back by that part. Substrate that you saw spent or "
+        "mostly frass is due now, unless you changed it that day or since.",
     ),
     (
         "What has changed?",
@@ -48,9 +56,9 @@ RULES: tuple[tuple[str, str], ...] = (
 )
 
 UNKNOWN: tuple[str, ...] = (
-    "Whether a bin is dry, mouldy or crowded today: the report only counts days from what you wrote.",
+    "Whether a bin is dry, mouldy or crowded today: it only reckons from what you wrote.",
     "What you did and didn't write down: a task done but not logged shows as due.",
-    "How many animals there are: counts are shown as you wrote them.",
+    "How many animals there are: Numbers gives an estimate, and how far off it may be.",
     "What your permit and the law of the place ask of you.",
 )
 
@@ -62,6 +70,7 @@ def sheet(findings: Findings) -> SheetSpec:
     own = sum(row.said.startswith("your") for row in rows)
     tables = (
         TableSpec("Rules", _RULE_COLUMNS, RULES, title="Rules in plain words"),
+        TableSpec("Learning", _LEARNING_COLUMNS, learning(), title="How the estimates come about"),
         TableSpec("CareRhythm", _RHYTHM_COLUMNS, rows, title="Care rhythm used"),
         TableSpec(
             "NumbersUsed",
@@ -70,13 +79,12 @@ def sheet(findings: Findings) -> SheetSpec:
             title="Other numbers that don't come from your workbook",
         ),
     )
-    answer = (
-        f"Due days rest on {wording.number(own)} of your own settings and otherwise on common practice; nothing is "
-        "estimated from measurements yet."
+    whose = (
+        f"{wording.number(own)} of your own settings and otherwise on common practice"
         if own
-        else "Due days rest on common practice, as you made no settings of your own; nothing is estimated from "
-        "measurements yet."
+        else "common practice, as you made no settings of your own"
     )
+    answer = f"Due days rest on {whose}; {_learned(findings, wording)}."
     after = (
         "What this report can't know:",
         *(f"- {line}" for line in UNKNOWN),
@@ -88,6 +96,16 @@ def sheet(findings: Findings) -> SheetSpec:
         f"- {cautions.LEAVES}",
     )
     return SheetSpec(NAME, answer, tables, after=after)
+
+
+def _learned(findings: Findings, wording: Wording) -> str:
+    """Say of how many bins anything was learned from their own notes."""
+    known = findings.estimates
+    kinds = (known.moss, known.leaf, known.substrate, known.numbers)
+    bins = {name for kind in kinds for name, one in kind.items() if one.basis.learned}
+    if not bins:
+        return "nothing was learned from your log yet"
+    return f"the pace of {wording.count(len(bins), 'bin')} was learned from your log"
 
 
 def _source(default: Default) -> str:
@@ -107,6 +125,11 @@ def _rhythm_source(row: RhythmRow) -> str:
 _RULE_COLUMNS = (
     Column("Question", lambda rule: rule[0], width=30, note="What you may want to know."),
     Column("Answer", lambda rule: rule[1], width=70, note="The rule in plain words."),
+)
+
+_LEARNING_COLUMNS = (
+    Column("Estimate", lambda rule: rule[0], width=30, note="What is estimated, and which side of it."),
+    Column("How", lambda rule: rule[1], width=70, note="How it comes about."),
 )
 
 _RHYTHM_COLUMNS = (

@@ -10,7 +10,7 @@ from workbook_tools.fields import ACTS
 from workbook_tools.intake.tables import Heading, Role, Table
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Problem, Severity, in_cell_order
-from workbook_tools.report.addresses import area_text, cell_spans, first_and_more, in_pieces, number_spans
+from workbook_tools.report.addresses import cell_spans, first_and_more, in_pieces, number_spans
 from workbook_tools.report.columns import Column, SheetSpec, TableSpec
 from workbook_tools.report.findings import Findings
 
@@ -19,7 +19,6 @@ ROLES: dict[Role, str] = {
     "bins": "list of bins",
     "log": "log",
     "settings": "settings",
-    "words": "extra words",
     "unused": "not used",
 }
 _GRAVEST_FIRST = (Severity.STOPS, Severity.DROPS_ROW, Severity.DROPS_CELL, Severity.KEPT)
@@ -32,6 +31,8 @@ class ProblemLine:
     problem: Problem
     cell: str
     all_cells: str
+    goes_on: bool = False
+    """Whether it only goes on with the cells of the line above."""
 
 
 def sheet(findings: Findings) -> SheetSpec:
@@ -63,7 +64,8 @@ def sheet(findings: Findings) -> SheetSpec:
             when_empty="No heading was found.",
         ),
     )
-    after = ("How values were read:", *(f"- {note}" for note in findings.notes)) if findings.notes else ()
+    notes = (*findings.notes, *findings.lost)
+    after = ("How values were read:", *(f"- {note}" for note in notes)) if notes else ()
     return SheetSpec(NAME, answer(findings, wording), tables, after=after)
 
 
@@ -92,7 +94,7 @@ def problem_lines(findings: Findings) -> Iterator[ProblemLine]:
             first = first_and_more(cells) or findings.source
             pieces = in_pieces(cell_spans(cells)) if len(set(cells)) > 1 else [""]
             for i, piece in enumerate(pieces):
-                yield ProblemLine(problem, first if i == 0 else f"{cells[0]} (continued)", piece)
+                yield ProblemLine(problem, first if i == 0 else f"{cells[0]} (continued)", piece, i > 0)
 
 
 def _taken_as(table: Table) -> str:
@@ -105,7 +107,8 @@ def _rows(table: Table) -> str:
     for row, reason in table.passed_over.items():
         by_reason[reason].append(row)
     passed = "; ".join(f"{reason}: {_numbered(rows)}" for reason, rows in sorted(by_reason.items()))
-    return f"{len(table.rows)} rows" + (f". Passed over: {passed}" if passed else "")
+    rows = "1 row" if len(table.rows) == 1 else f"{len(table.rows):,} rows"
+    return rows + (f". Passed over: {passed}" if passed else "")
 
 
 def _numbered(rows: list[int]) -> str:
@@ -129,9 +132,21 @@ PROBLEM_COLUMNS = (
     Column(
         "Cell", lambda line: line.cell, width=20, note="The cell of your workbook; the first, where there are more."
     ),
-    Column("What was read", lambda line: line.problem.value, width=24, note="What stands there, as you wrote it."),
-    Column("What is wrong", lambda line: line.problem.says, width=44, note="What can't be used, or was guessed."),
-    Column("What to do", lambda line: line.problem.fix, width=44, note="What to write instead."),
+    Column(
+        "What was read",
+        lambda line: "" if line.goes_on else line.problem.value,
+        width=24,
+        note="What stands there, as you wrote it.",
+    ),
+    Column(
+        "What is wrong",
+        lambda line: "" if line.goes_on else line.problem.says,
+        width=44,
+        note="What can't be used, or was guessed.",
+    ),
+    Column(
+        "What to do", lambda line: "" if line.goes_on else line.problem.fix, width=44, note="What to write instead."
+    ),
     Column(
         "Effect",
         lambda line: line.problem.severity.value,
@@ -143,7 +158,7 @@ PROBLEM_COLUMNS = (
 
 TABLE_COLUMNS = (
     Column("Sheet", lambda table: table.sheet, note="The sheet of your workbook."),
-    Column("Area", lambda table: area_text(table.area), note="The cells of the table, headings and all."),
+    Column("Area", lambda table: str(table.area), note="The cells of the table, headings and all."),
     Column("Taken as", _taken_as, note="What its rows were read as."),
     Column("Rows", _rows, note="How many rows of it were read, and which were passed over."),
     Column("Why", lambda table: table.why, width=16, note="What made it be taken so."),

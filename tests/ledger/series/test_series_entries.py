@@ -2,7 +2,7 @@ import datetime as dt
 
 from tools.rows import bin_row, day, log_row, number, settings
 from workbook_tools.ledger.build import build_ledger
-from workbook_tools.ledger.series import entries_table, last_done
+from workbook_tools.ledger.series.entries import entries_table, last_done
 
 ON = dt.date(2026, 3, 10)
 

@@ -1,0 +1,68 @@
+import datetime as dt
+import math
+
+import pytest
+
+from tools.rows import amount, bin_row, log_row, settings, words
+from workbook_tools.ledger.build import build_ledger
+from workbook_tools.ledger.series.litter import LEFT, UNSEEN, floor_of, litter_series
+
+ON = dt.date(2026, 3, 31)
+
+
+def ledger(*rows):
+    return build_ledger(rows, settings(), on=ON)[0]
+
+
+def top(when, value=0.5, unit="l", **more):
+    return log_row(when, "A", leaf=amount(value, unit), **more)
+
+
+def test_top_ups_of_a_day_are_one_and_grams_become_litres():
+    made = litter_series(
+        ledger(bin_row("A"), top("2026-03-01"), top("2026-03-01", 10, "g"), top("2026-03-09", 40, "g")), ON
+    )
+    assert made.litres.tolist() == [1.0, 2.0]
+    days, litres = made.given(0)
+    assert [day - days[0] for day in days] == [0, 8]
+    assert litres.tolist() == [1.0, 2.0]
+
+
+def test_a_top_up_tells_that_much_was_gone_unless_it_is_the_first():
+    made = litter_series(ledger(bin_row("A"), top("2026-03-01"), top("2026-03-09")), ON)
+    assert list(zip(made.low, made.high, made.written, strict=True)) == [(*UNSEEN, 0)]
+
+
+def test_top_up_of_unknown_amount_is_kept():
+    made = litter_series(ledger(bin_row("A"), log_row("2026-03-01", "A", "leaf")), ON)
+    assert math.isnan(made.litres[0])
+    assert made.full[0] > 0
+
+
+@pytest.mark.parametrize(
+    ("facts", "floor"),
+    [
+        ({}, 5.5),
+        ({"floor": amount(12, "dm2")}, 12),
+        ({"volume": amount(5.5, "l")}, 5.5),
+        ({"volume": amount(44, "l")}, 22),
+        ({"volume": amount(0, "l")}, 5.5),
+    ],
+)
+def test_floor_is_as_written_or_that_of_a_box_of_its_volume(facts, floor):
+    assert floor_of(ledger(bin_row("A", **facts)).bins["A"]) == pytest.approx(floor)
+
+
+def test_a_full_layer_holds_at_least_the_larger_top_ups():
+    made = litter_series(ledger(bin_row("A"), *(top(f"2026-03-0{n}", 5) for n in range(1, 6))), ON)
+    assert made.full[0] == 5
+    assert litter_series(ledger(bin_row("A")), ON).full[0] == pytest.approx(1.65)
+
+
+def test_what_was_left_is_seen_before_a_top_up_and_takes_the_place_of_the_habit():
+    rows = [top("2026-03-01"), top("2026-03-09", leaf_left=words("little"))]
+    made = litter_series(ledger(bin_row("A"), *rows, log_row("2026-03-12", "A", leaf_left=words("plenty"))), ON)
+    assert [tuple(pair) for pair in zip(made.low, made.high, made.written, strict=True)] == [
+        (*LEFT["little"], 1),
+        (*LEFT["plenty"], 1),
+    ]

@@ -1,0 +1,70 @@
+import datetime as dt
+
+import pytest
+
+from tools.rows import amount, bin_row, log_row, number, settings, words
+from workbook_tools.ledger.build import build_ledger
+from workbook_tools.plan.learned.frame import Frame
+from workbook_tools.plan.learned.numbers import numbers_of
+from workbook_tools.plan.learned.substrate import forecast_substrate
+
+ON = dt.date(2026, 3, 31)
+OLD = bin_row("A", started="2025-03-31", founders=number(60))
+
+
+def ago(days):
+    return (ON - dt.timedelta(days=days)).isoformat()
+
+
+def forecast(*rows, **values):
+    frame = Frame.of(build_ledger([*rows], settings(**values), on=ON)[0], ON)
+    return forecast_substrate(frame, numbers_of(frame))
+
+
+def look(days, word):
+    return log_row(ago(days), "A", substrate=words(word))
+
+
+def test_share_falls_with_what_was_seen_and_a_change_mends_it():
+    looks = [look(300, "good"), look(150, "part frass"), look(20, "mostly frass")]
+    worn = forecast(OLD, *looks)["A"]
+    assert 0.15 < worn.share.middle < 0.45
+    assert worn.basis.said == "learned from 3 notes"
+    half = forecast(OLD, *looks, log_row(ago(10), "A", "substrate_change", share=amount(0.5, "share")))["A"]
+    assert half.share.middle > worn.share.middle + 0.2
+    assert half.spent.middle > worn.spent.middle
+
+
+def test_longer_wanted_needs_a_larger_share():
+    looks = [look(300, "good"), look(150, "part frass"), look(20, "mostly frass")]
+    short = forecast(OLD, *looks, lasts__substrate=30.0)["A"]
+    long = forecast(OLD, *looks, lasts__substrate=150.0)["A"]
+    assert short.smallest <= long.smallest
+    assert long.months == pytest.approx(150 / 30.4375)
+    assert forecast(OLD, *looks, lasts__substrate=1000.0)["A"].smallest is None
+
+
+def test_straight_line_from_the_last_renewal_through_the_last_look():
+    one = forecast(OLD, look(165, "part frass"))["A"]
+    assert one.simple == dt.date(2025, 3, 31) + dt.timedelta(days=int(0.7 / 0.4 * 200))
+    assert forecast(OLD)["A"].simple is None
+    assert forecast(OLD, look(165, "fresh"))["A"].simple is None
+
+
+def test_depth_that_sinks_is_a_note():
+    depths = [log_row(ago(days), "A", depth=amount(cm, "cm")) for days, cm in ((250, 7), (150, 6), (50, 5))]
+    deep = bin_row("A", started="2025-03-31", founders=number(60), depth=amount(8, "cm"))
+    one = forecast(deep, *depths)["A"]
+    assert one.basis.notes == 3
+    assert one.share.middle < forecast(deep)["A"].share.middle
+
+
+def test_bin_of_which_nothing_is_known_has_none():
+    assert forecast(bin_row("A"), log_row(ago(20), "A", "water")) == {}
+
+
+def test_chart_runs_from_the_past_to_a_year_ahead():
+    path = forecast(OLD, look(20, "good"))["A"].path
+    assert path[0].day >= dt.date(2025, 3, 31)
+    assert path[-1].day == ON + dt.timedelta(days=28 * 13)
+    assert all(0 <= point.low <= point.middle <= point.high <= 1 for point in path)

@@ -1,0 +1,186 @@
+"""A positive rate of each bin from spans: noted above this, below that, or between the two."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from workbook_tools.estimate._grid import (
+    NORMAL,
+    Floats,
+    Ints,
+    RatePrior,
+    climb,
+    discount,
+    gather,
+    pool,
+    span_chance,
+    with_slips,
+)
+
+__all__ = ["RatePrior", "Rates", "Spans", "fit_rates"]
+
+MANY_KINDS = 4_000
+"""Above this many different spans, bounds are rounded to ``STEP``, which moves a bound by 1.5 % at most."""
+STEP = 0.03
+COARSE = 100
+"""Points of the grid while the scatter is being fitted: its best value hardly depends on them."""
+SIGMA_SPREAD = 0.3
+"""How far, in log, the scatter may lie from where it starts."""
+SIGMA_LEAST = 0.05
+
+
+@dataclass(frozen=True, eq=False)
+class Spans:
+    """What was seen: a value of bin ``bin`` lay in (low, high], ``age`` days ago.
+
+    Parameters
+    ----------
+    bin
+        (n,) index of the bin.
+    low, high
+        (n,) natural logs, -inf and inf allowed. A span with ``high <= low`` or a NaN is left out.
+    age
+        (n,) days before now.
+    """
+
+    bin: Ints
+    low: Floats
+    high: Floats
+    age: Floats
+
+    def usable(self) -> Spans:
+        """The spans that say something."""
+        keep = (self.high > self.low) & np.isfinite(self.age) & ~(np.isinf(self.low) & np.isinf(self.high))
+        return Spans(self.bin[keep], self.low[keep], self.high[keep], self.age[keep])
+
+
+@dataclass(frozen=True, eq=False)
+class Rates:
+    """What is known of the log rate of each bin.
+
+    Parameters
+    ----------
+    grid
+        (J,) natural logs of the rate.
+    weight
+        (B, J), each row sums to one.
+    sigma
+        Scatter of single values about the bin's rate, natural log.
+    notes
+        (B,) number of observations, old ones counting less.
+    """
+
+    grid: Floats
+    weight: Floats
+    sigma: float
+    notes: Floats
+
+    @property
+    def mean_log(self) -> Floats:
+        """(B,) mean of the log rate."""
+        return self.weight @ self.grid
+
+    @property
+    def sd_log(self) -> Floats:
+        """(B,) standard deviation of the log rate, without the scatter of single values."""
+        return np.asarray(np.sqrt(np.maximum(self.weight @ self.grid**2 - self.mean_log**2, 0.0)), dtype=np.float64)
+
+    def chance_below(self, value: Floats) -> Floats:
+        """Chance that the next single value lies below ``value`` (B,), in the unit of the rate.
+
+        0 for values of 0 or less.
+        """
+        with np.errstate(divide="ignore"):
+            logs = np.log(np.maximum(value, 0.0))
+        chance = NORMAL.cdf((logs[:, None] - self.grid) / self.sigma)
+        return np.asarray((self.weight * chance).sum(axis=1), dtype=np.float64)
+
+    def quantile(self, p: float) -> Floats:
+        """(B,) the value that the next single value stays below with chance ``p``, in the unit of the rate.
+
+        Raises
+        ------
+        ValueError
+            When ``p`` is not between 0 and 1.
+        """
+        if not 0 < p < 1:
+            raise ValueError("a quantile needs a chance between 0 and 1")
+        low = np.full(len(self.weight), self.grid[0] - 8 * self.sigma)
+        high = np.full(len(self.weight), self.grid[-1] + 8 * self.sigma)
+        for _ in range(40):
+            middle = (low + high) / 2
+            under = self.chance_below(np.exp(middle)) < p
+            low = np.where(under, middle, low)
+            high = np.where(under, high, middle)
+        return np.asarray(np.exp((low + high) / 2), dtype=np.float64)
+
+
+def fit_rates(
+    spans: Spans, *, bins: int, species: Ints, appetite: Ints, prior: RatePrior, size: int = 400, fit_sigma: bool = True
+) -> Rates:
+    """Estimate the rate of each bin.
+
+    Parameters
+    ----------
+    spans
+        What was seen.
+    bins
+        Number of bins. A bin without a span gets what its like have, or the prior.
+    species, appetite
+        (bins,) as in `pool`.
+    prior
+        Where everything starts.
+    size
+        Points of the grid.
+    fit_sigma
+        Whether the scatter is learned from the spans or taken from the prior as it is.
+
+    Returns
+    -------
+    Rates
+
+    Notes
+    -----
+    Values of one bin are taken as independent of one another. Misleads when one cause moves all of a bin's values for
+    weeks; the discount of old ones is all that follows it.
+    """
+    spans = spans.usable()
+    low, high, kind = _kinds(spans)
+    weight = discount(spans.age, prior.half_life)
+    held = gather(spans.bin, kind, weight, bins, len(low))
+
+    def log_like(grid: Floats, sigma: float) -> Floats:
+        table = with_slips(span_chance(low[:, None], high[:, None], grid, sigma), prior.outlier)
+        return np.asarray(held @ table, dtype=np.float64)
+
+    sigma = prior.sigma
+    if fit_sigma and len(low):
+        coarse = prior.grid(min(size, COARSE))
+
+        def score(place: Floats) -> float:
+            tried = float(np.exp(place[0]))
+            if tried < SIGMA_LEAST:
+                return -np.inf
+            gain = pool(log_like(coarse, tried), coarse, species, appetite, prior).evidence
+            return gain - 0.5 * float((place[0] - np.log(prior.sigma)) / SIGMA_SPREAD) ** 2
+
+        best, _ = climb(score, [float(np.log(prior.sigma))], [0.2], halvings=2)
+        sigma = float(np.exp(best[0]))
+    grid = prior.grid(size)
+    pooled = pool(log_like(grid, sigma), grid, species, appetite, prior)
+    return Rates(grid, pooled.weight, sigma, np.bincount(spans.bin, weight, bins).astype(np.float64))
+
+
+def _kinds(spans: Spans) -> tuple[Floats, Floats, Ints]:
+    """Bounds of the different spans, and which of them each span is."""
+    if not len(spans.bin):
+        return np.zeros(0), np.zeros(0), np.zeros(0, dtype=np.int64)
+    bounds = np.stack([spans.low, spans.high], axis=1)
+    kinds, kind = np.unique(bounds, axis=0, return_inverse=True)
+    if len(kinds) > MANY_KINDS:
+        low, high = np.round(bounds[:, 0] / STEP), np.round(bounds[:, 1] / STEP)
+        high = np.where(high > low, high, low + 1)
+        kinds, kind = np.unique(np.stack([low, high], axis=1) * STEP, axis=0, return_inverse=True)
+    return kinds[:, 0], kinds[:, 1], kind.reshape(-1)

@@ -1,0 +1,131 @@
+"""Give the columns of a table their fields: by heading and values, the surest first, each field once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, Field
+from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.headings import SCORE_SURE, SCORE_USED, candidates, normalise
+from workbook_tools.intake.lexicon import Lexicon
+from workbook_tools.intake.profile import Profile, fits
+from workbook_tools.intake.regions import Region
+from workbook_tools.intake.tables import Heading, Role
+
+REPEATABLE = frozenset({"note", "plan", "seen", "species"})
+"""Fields that several columns of one table may fill."""
+MOST = 0.6
+"""From this share of dates on a column of a log holds its dates, whatever its heading says."""
+_GUESS = 0.9
+_LOG = {field.key: field for field in LOG_FIELDS}
+_NAME = tuple(field for field in BIN_FIELDS if field.key == "name")
+_MARKS = frozenset({"x", "y", "yes", "n", "no", "-", "?", "✓", "✔", "true", "false", "1", "0", "ok", "done"})
+_OBJECT = {"feed": "food", "substrate_change": "way"}
+"""What a column of words that name no act tells in a log of one kind of work; a note where none is given."""
+
+
+@dataclass(frozen=True)
+class Assigned:
+    """What the headings of a table mean if it is a log, or if it is a list of bins."""
+
+    role: Role
+    headings: Mapping[int, Heading]
+    score: float
+
+    def column(self, key: str) -> int:
+        """The first column of a field, 0 when there is none."""
+        return next((col for col, head in self.headings.items() if head.field and head.field.key == key), 0)
+
+    def given(self, col: int, key: str, why: str) -> Assigned:
+        """The same with a column given to a field of the log, as a guess."""
+        head = replace(self.headings[col], field=_LOG[key], score=_GUESS, why=why, other=None)
+        return replace(self, headings={**self.headings, col: head})
+
+
+def assign(region: Region, fields: Sequence[Field], role: Role, profiles: Mapping[int, Profile]) -> Assigned:
+    """Give each column its best field, the surest first, each field once unless it is repeatable."""
+    offers = []
+    for col, cell in region.headings.items():
+        for likeness, field in candidates(cell.text, region.groups.get(col, ""), fields):
+            suited = likeness * fits(profiles[col], field)
+            if suited >= SCORE_USED:
+                offers.append((suited, -col, field, likeness))
+    offers.sort(key=lambda offer: (-offer[0], -offer[1]))
+    chosen: dict[int, tuple[float, Field]] = {}
+    takers: dict[str, int] = {}
+    lost: dict[int, tuple[Field, int]] = {}
+    total = 0.0
+    for suited, negative, field, likeness in offers:
+        if -negative in chosen:
+            continue
+        if field.key in takers and field.key not in REPEATABLE:
+            lost.setdefault(-negative, (field, takers[field.key]))
+            continue
+        chosen[-negative] = (likeness, field)
+        takers[field.key] = -negative
+        total += suited
+    headings = {}
+    for col, cell in region.headings.items():
+        label = region.groups.get(col, "")
+        text = f"{label} {cell.text}".strip() if label else cell.text
+        found = chosen.get(col)
+        if found:
+            why = "" if found[0] >= SCORE_SURE else f"much like '{found[1].label}'"
+            headings[col] = Heading(cell, text, found[1], normalise(cell.text).unit, round(min(found[0], 1.0), 2), why)
+        elif col in lost:
+            field, taker = lost[col]
+            other = region.headings[taker]
+            why = f"'{other.text}' is '{field.label}' already"
+            headings[col] = Heading(cell, text, None, score=0.0, why=why, other=(field, other))
+        else:
+            headings[col] = Heading(cell, text, None, score=0.0, why="not used")
+    return Assigned(role, headings, total)
+
+
+def with_dates(log: Assigned, profiles: Mapping[int, Profile]) -> Assigned:
+    """Take a column of dates for the date of a log that has none, and a number of bins for its bins."""
+    if not log.column("when"):
+        free = [
+            col
+            for col, head in log.headings.items()
+            if (head.field is None or head.field.key == "weekday") and profiles[col].dates >= MOST
+        ]
+        if not free:
+            return log
+        log = replace(log.given(free[0], "when", "it holds dates"), score=log.score + _GUESS)
+    if not log.column("bins"):
+        for col, head in log.headings.items():
+            named = candidates(head.cell.text, "", _NAME)
+            if (head.field is None or head.field.key == "who") and named and named[0][0] >= SCORE_SURE:
+                return replace(log.given(col, "bins", "it names bins"), score=log.score + _GUESS)
+    return log
+
+
+def for_one_act(
+    log: Assigned, act: str, columns: Mapping[int, Sequence[Cell]], lexicon: Lexicon
+) -> tuple[Assigned, str]:
+    """Settle what a column of acts means in a log that its sheet or title names after one kind of work.
+
+    Returns
+    -------
+    Assigned, str
+        The act stands, unless most cells of the column name another. A column whose words mostly name none holds what
+        was given, or the way it was done ("carrot" on a sheet *Feeding*).
+    """
+    col = log.column("did")
+    if not act or not col:
+        return log, act
+    texts = [cell.text for cell in columns[col] if cell.text.strip().casefold() not in _MARKS]
+    read = [lexicon.read_acts(text) for text in texts]
+    if sum(bool(found.keys) and not found.guessed and act not in found.keys for found in read) > len(texts) / 2:
+        return log, ""
+    if (
+        texts
+        and sum((act in found.keys and not found.guessed) or bool(found.undone) for found in read) <= len(texts) / 2
+    ):
+        key = _OBJECT.get(act, "note")
+        if key not in REPEATABLE and log.column(key):
+            key = "note"
+        log = log.given(col, key, f"every row is '{ACTS[act].label}', and its words name no work")
+    return log, act

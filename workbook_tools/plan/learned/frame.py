@@ -1,0 +1,92 @@
+"""What all estimates of one ledger share: places of bins, like bins, which live, and dates from days ahead."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from workbook_tools.defaults import DEFAULTS
+from workbook_tools.ledger.records import Bin, Ledger
+from workbook_tools.ledger.status import statuses
+from workbook_tools.plan.learned.records import Basis, DateRange, Range
+from workbook_tools.plan.rhythm import Rhythm
+
+APPETITES = ("slow", "medium", "hearty")
+TEN_YEARS = 3650
+
+
+@dataclass(frozen=True, eq=False)
+class Frame:
+    """One ledger on one day.
+
+    ``species`` and ``appetite`` (B,) say which bins are alike. ``status`` (B) is a word for each bin.
+    """
+
+    ledger: Ledger
+    on: dt.date
+    rhythm: Rhythm
+    bins: tuple[Bin, ...]
+    species: NDArray[np.int64]
+    appetite: NDArray[np.int64]
+    status: tuple[str, ...]
+
+    @classmethod
+    def of(cls, ledger: Ledger, on: dt.date) -> Frame:
+        """Gather it; a bin without a species is of the one unnamed species, one without an appetite eats medium."""
+        bins = tuple(ledger.bins.values())
+        names = [" ".join(bin.species.casefold().split()) for bin in bins]
+        numbers = {name: number for number, name in enumerate(dict.fromkeys(names))}
+        words = statuses(ledger, on)
+        return cls(
+            ledger,
+            on,
+            Rhythm(ledger.settings),
+            bins,
+            np.array([numbers[name] for name in names], dtype=np.int64),
+            np.array([APPETITES.index(bin.word("appetite", "medium")) for bin in bins], dtype=np.int64),
+            tuple(words[bin.name].word for bin in bins),
+        )
+
+    @property
+    def size(self) -> int:
+        """How many bins there are."""
+        return len(self.bins)
+
+    @property
+    def today(self) -> int:
+        """The day number of ``on``."""
+        return self.on.toordinal()
+
+    def wanted(self, place: int, *, tub: bool = False) -> bool:
+        """Whether a bin is to have a forecast; ``tub`` where a straggler tub has one too."""
+        word = self.status[place]
+        started = self.bins[place].started
+        if started is not None and started.first > self.on:
+            return False
+        return word in ("active", "quarantine") or (tub and word == "straggler tub")
+
+    def basis(self, notes: int) -> Basis:
+        """Say what an estimate rests on."""
+        learned = notes >= DEFAULTS["learn.least_notes"].value
+        said = f"learned from {notes} notes" if learned else "common practice, not yet learned here"
+        return Basis(notes, learned, said)
+
+    def ahead(self, days: float, beyond: bool = False) -> dt.date | None:
+        """The day so many days from now; None for one beyond ten years."""
+        if beyond or not days < TEN_YEARS:
+            return None
+        return self.on + dt.timedelta(days=int(days))
+
+    def dates(self, days: NDArray[np.float64], beyond: NDArray[np.bool_]) -> DateRange:
+        """Three days from now, lowest first, as dates."""
+        low, middle, high = (self.ahead(float(d), bool(b)) for d, b in zip(days, beyond, strict=True))
+        return DateRange(low, middle, high)
+
+
+def range_of(values: NDArray[np.float64]) -> Range:
+    """Three numbers, lowest first."""
+    low, middle, high = (float(value) for value in values)
+    return Range(low, middle, high)

@@ -1,0 +1,117 @@
+"""How each estimate comes about, for the sheet Methods & sources: in words, as a formula, when it misleads, whence."""
+
+from __future__ import annotations
+
+from workbook_tools.defaults import DEFAULTS
+from workbook_tools.estimate.eating import SHARING
+from workbook_tools.estimate.vapour import USUAL
+
+WORDS, FORMULA, MISLEADS, SOURCE = "in words", "formula", "misleads when", "source"
+_JUDGED = "The form is a choice of this program; its numbers are listed below, each with its source."
+
+
+def learning() -> tuple[tuple[str, str], ...]:
+    """Pairs of what it is and what is said of it, four to an estimate."""
+    return tuple((f"{name}: {part}", said) for name, parts in _ESTIMATES.items() for part, said in parts.items())
+
+
+def _value(key: str) -> str:
+    return f"{DEFAULTS[key].value:g}"
+
+
+_ESTIMATES: dict[str, dict[str, str]] = {
+    "All estimates": {
+        WORDS: (
+            "Each begins with what is common practice, as a starting guess. Like bins lean on one another: those of "
+            "one species and appetite, for moss those aired alike; numbers don't. The more notes a bin has, the less "
+            "it leans. What you saw is taken as what "
+            "it is: damp on day 4 means that it was not dry by then, gone means that at least that much was eaten. Old "
+            f"notes count less. From {_value('learn.least_notes')} notes of a bin on, its due days rest on them."
+        ),
+        FORMULA: (
+            "chance of a rate, given the notes = chance of the rate among like bins x product over the notes of the "
+            "chance of what was noted, each to the power 0.5^(age / half-life); From, To and the middle are the values "
+            "that 10, 90 and 50 % of it lie below."
+        ),
+        MISLEADS: (
+            "a bin changes in a way that no note tells, or many notes are wrong the same way. An interval holds the "
+            "truth four times in five over many bins, not for each. frassbook backtest shows how it did on your log."
+        ),
+        SOURCE: (
+            "Notes that only bound a value, and rates that differ from bin to bin about a common mean, are textbook "
+            "statistics. The program is checked against printed examples of such data."
+        ),
+    },
+    "Moss corner": {
+        WORDS: (
+            "Every look since a watering bounds the time to dry. Drying and damp bound it from both sides: damp moss "
+            "has some way to go, but not for ever. With readings of the room a day counts by how thirsty its air is. "
+            "The next look is the last day on which it is dry already no more often than your risk allows."
+        ),
+        FORMULA: (
+            "ln(days to dry) is normal about the bin's own mean. A day counts vapour pressure deficit / "
+            f"{USUAL:g} kPa; deficit = 0.6108 exp(17.27 T / (T + 237.3)) x (1 - humidity / 100)."
+        ),
+        MISLEADS: "waterings go unlogged, readings come from another room, or, without readings, the heating comes on.",
+        SOURCE: "Deficit: FAO Irrigation and Drainage Paper 56, equation 11. " + _JUDGED,
+    },
+    "Food": {
+        WORDS: (
+            "Each look at leftovers bounds what was eaten. It is set against the number of animals then, and scaled to "
+            "today's. The next portion is gone by the next day four times in five, and never more than twice nor less "
+            "than half the last one."
+        ),
+        FORMULA: (
+            f"grams a day = rate x (animals / 100)^{SHARING:g}; portion = what is eaten at least, four days in five "
+            "/ 0.97. Gone: above 97 % was eaten; some left: 40 to 97 %; most left: below 40 %."
+        ),
+        MISLEADS: "food dries up, is carried under the bark, or is eaten by mites or springtails.",
+        SOURCE: _JUDGED,
+    },
+    "Leaf litter": {
+        WORDS: (
+            "What you gave, less what was eaten and what rotted, is what is left; looks correct it. Fresh litter "
+            "settles. Use follows the number of animals, falls off as litter gets scarce, and may wander slowly."
+        ),
+        FORMULA: (
+            f"use a day = rate x (animals / 100)^{_value('litter.power')} x left / (left + "
+            f"{_value('litter.scarce')} full layer), and {_value('litter.rot')} of it a year rots. Run out: below "
+            f"{_value('litter.out')} of a full layer. Grams = litres x {_value('leaf.grams')}."
+        ),
+        MISLEADS: "top-ups go unwritten, or a full layer holds far more or less than floor or volume of the bin tell.",
+        SOURCE: _JUDGED,
+    },
+    "Substrate": {
+        WORDS: (
+            "The share that can still be recognised falls as animals eat; a change of a part renews that part. Looks, "
+            "and a depth that sinks, correct it. Renew is the smallest part which, renewed now, lasts as long as you "
+            "want nine times in ten."
+        ),
+        FORMULA: (
+            f"share after a change = share x (1 - part) + {_value('substrate.fresh')} x part; eaten a day = rate x "
+            f"(animals / 100)^{_value('substrate.power')}, less as it gets scarce. Spent: "
+            f"{_value('substrate.spent')}."
+        ),
+        MISLEADS: "much of it is filler that never turns to frass, or changes go unwritten.",
+        SOURCE: _JUDGED,
+    },
+    "Numbers": {
+        WORDS: (
+            "Animals that came, left or were found dead are added up. Each count is set against the share that its way "
+            "of counting sees, which is known only roughly. Growth changes slowly, and fades as the number nears what "
+            "the bin can hold, where you gave a crowding number. No chance of growing is stated: that has not been "
+            "shown to be foreseen better than by chance."
+        ),
+        FORMULA: (
+            "number = count / share seen (hide lift "
+            f"{_value('seen.lift')}, all hides {_value('seen.hides')}, trap {_value('seen.trap')}, hand sort "
+            f"{_value('seen.sort')}, sieve {_value('seen.sieve')}); ln(number) grows by growth / 30.4 a day, less "
+            "usual growth x number / room. Sums over bins: the mean and the variance of the bins added."
+        ),
+        MISLEADS: (
+            "animals come and go unlogged, or a way of counting sees far more or less than usual in all your bins: "
+            "then all are off together. A bin of few animals shows nothing for months and then grows by broods."
+        ),
+        SOURCE: _JUDGED,
+    },
+}
