@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate.eating import SHARING
+from workbook_tools.estimate.eating import CRUMBS, GONE_FROM, MOST_UP_TO, SHARING, worth
 from workbook_tools.estimate.vapour import USUAL
 
 WORDS, FORMULA, MISLEADS, SOURCE = "in words", "formula", "misleads when", "source"
@@ -63,7 +63,9 @@ _ESTIMATES: dict[str, dict[str, str]] = {
         ),
         FORMULA: (
             f"grams a day = rate x (animals / 100)^{SHARING:g}; portion = what is eaten at least, four days in five "
-            "/ 0.97. Gone: above 97 % was eaten; some left: 40 to 97 %; most left: below 40 %."
+            f"/ {worth(GONE_FROM):.3g}. Gone: above {GONE_FROM:.0%} was eaten; some left: {MOST_UP_TO:.0%} to "
+            f"{GONE_FROM:.0%}; most left: below {MOST_UP_TO:.0%}. The last of a dish is found slowly: what is "
+            f"left falls as (1 - {CRUMBS:g} x) ^ (1 / {CRUMBS:g})."
         ),
         MISLEADS: "food dries up, is carried under the bark, or is eaten by mites or springtails.",
         SOURCE: _JUDGED,
