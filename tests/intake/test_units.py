@@ -4,7 +4,7 @@ import sys
 import pytest
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.intake.units import Measures, celsius, factor, find_unit
+from workbook_tools.intake.units import _WORDS, Measures, celsius, factor, find_unit
 
 
 @pytest.mark.parametrize(
@@ -90,3 +90,15 @@ def test_celsius():
 def test_the_units_library_is_not_loaded_before_it_is_needed():
     run = "import workbook_tools.intake.amounts, sys; sys.exit('pint' in sys.modules or 'babel' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", run], check=False).returncode == 0
+
+
+@pytest.mark.parametrize("word", sorted(_WORDS))
+@pytest.mark.parametrize("usual", ["ml", "g", "l", "cm", "dm2", "count", "degC", "percent", ""])
+def test_every_word_for_a_unit_is_known_whatever_the_field_is_kept_in(word, usual):
+    found = find_unit(word, usual, Measures())
+
+    assert found is None or found[0].unit
+
+
+def test_a_cubic_metre_is_a_thousand_litres():
+    assert find_unit("m3", "l", Measures())[0].factor == pytest.approx(1000)

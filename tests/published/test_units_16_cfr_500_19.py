@@ -56,6 +56,7 @@ def test_exact_factors_16_cfr_500_19(word, kept_in, exact):
 @pytest.mark.parametrize(
     ("larger", "smaller", "kept_in", "printed"),
     [
+        ("m3", "cubic foot", "l", "35.3147"),
         ("dm3", "cubic foot", "l", "0.0353147"),
         ("cm3", "cubic inch", "ml", "0.0610237"),
         ("liter", "quart", "l", "1.05669"),

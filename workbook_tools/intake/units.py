@@ -27,7 +27,7 @@ _UNITS = {
     "milliliter": "ml; mls; millilitre; millilitres; milliliter; milliliters; cc; cm3; ccm; mil",
     "centiliter": "cl",
     "deciliter": "dl",
-    "cubic_meter": "m3",
+    "meter ** 3": "m3",
     "quart": "qt; qts; quart; quarts; qrt",
     "dry_quart": "dry qt; dry quart; dry quarts; qt dry; quarts dry",
     "imperial_quart": "imp qt; imperial quart; imperial quarts; uk quart; uk quarts",
