@@ -85,13 +85,12 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     changes = substrate_changes(ledger)
     expected = next_changes(past, changes, rhythm, wording, estimates)
     tasks, planning = due_tasks(past, expected, rhythm, wording, estimates=estimates)
-    paper = ledger.settings.find("paper")
     return Findings(
         source=shown_name(path),
         on=on,
         since=since,
         region=wording.region,
-        paper="Letter" if paper and str(paper.value).casefold() == "letter" else "A4",
+        paper=_paper(ledger),
         ledger=ledger,
         past=past,
         tables=reading.intake.tables,
@@ -156,10 +155,8 @@ def backtest(
     wording, _ = wording_of(reading.ledger.settings, REGION_OF_ORDER[reading.intake.order])
     progress("Writing the workbook", 1.0)
     title = f"{TITLE}: backtest of {shown_name(path)}, {on.isoformat()}"
-    paper = reading.ledger.settings.find("paper")
-    size = "Letter" if paper and str(paper.value).casefold() == "letter" else "A4"
     specs = backtest_sheet.sheets(found, shown_name(path), wording)
-    write_workbook(specs, out, region=wording.region, paper=size, created=on, title=title)
+    write_workbook(specs, out, region=wording.region, paper=_paper(reading.ledger), created=on, title=title)
     return found
 
 
@@ -185,6 +182,12 @@ def _may_write(out: Path, path: Path) -> None:
     if filled := filled_boxes(out):
         boxes = "one box" if filled == 1 else f"{filled} boxes"
         raise CannotWrite(out, f"you have filled in {boxes} on its Due sheet; give another name with -o.")
+
+
+def _paper(ledger: Ledger) -> str:
+    """A4, or what the keeper's settings say."""
+    said = ledger.settings.find("paper")
+    return str(said.value) if said else "A4"
 
 
 def shown_name(path: Path) -> str:

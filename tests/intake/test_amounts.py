@@ -232,3 +232,14 @@ def test_no_jumble_of_marks_ends_in_an_exception(text, usual):
         assert reading.amount or reading.code or reading.absent or reading.truth is not None
         if reading.amount:
             assert reading.amount.number.low <= reading.amount.number.best <= reading.amount.number.high
+
+
+@pytest.mark.parametrize("value", [0.00001, 1e-7, 250_000_000_000_000_000.0])
+def test_a_number_of_the_file_is_read_whatever_its_size(value):
+    assert read_amount(value, "g").amount.number.best == pytest.approx(value)
+
+
+@pytest.mark.parametrize("text", ["1,234,567k ml", "9" * 400 + " 1/2 l", "9" * 400 + " g"])
+def test_huge_amounts_raise_nothing(text):
+    read_amount(text, "ml")
+    read_share(text)

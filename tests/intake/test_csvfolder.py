@@ -162,3 +162,11 @@ def test_a_pipe_in_the_folder_is_not_waited_for(tmp_path):
     (tmp_path / "log.csv").write_text("a,b\n")
     read, _ = open_book(tmp_path)
     assert [sheet.name for sheet in read.sheets] == ["log"]
+
+
+def test_two_quotes_never_closed_make_no_one_row(tmp_path):
+    book, problems = opened(tmp_path, b'Date,Bin\n2026-01-01,"B1\n2026-01-02,"B2\n2026-01-03,B3\n')
+
+    rows = {row: cell.text for (row, col), cell in book.sheets[0].cells.items() if col == 1}
+    assert rows == {1: "Date", 2: "2026-01-01", 3: "2026-01-02", 4: "2026-01-03"}
+    assert "csv.open_quote" in [problem.code for problem in problems]

@@ -298,3 +298,12 @@ def test_no_number_ends_in_an_exception(number):
 def test_no_jumble_of_date_marks_ends_in_an_exception(text, near):
     reading = read_date(cell(text), DMY, near=near)
     assert reading.when or reading.code or reading.absent
+
+
+@pytest.mark.parametrize("text", ["winter 9999", "Q4 9999", "9" * 400 + " weeks", "0001-02-03", "0000-01"])
+def test_days_beyond_any_calendar_of_a_keeper_are_named(text):
+    cell = Cell(CellRef("S", 1, 1), text, text)
+    reading = read_date(cell, DateStyle("dmy", True, dt.date(2025, 3, 20)))
+
+    assert reading.when is None
+    assert reading.code in ("dates.too_far", "dates.too_old", "dates.not_understood", "dates.impossible")

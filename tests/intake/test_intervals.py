@@ -27,3 +27,7 @@ def test_intervals_are_read_in_days(text, days):
 @pytest.mark.parametrize("text", ["when I remember", "5 ml", "", "soon", True])
 def test_other_texts_are_no_interval(text):
     assert read_interval(text) is None
+
+
+def test_a_dash_of_any_kind_makes_a_range():
+    assert read_interval("10–14 days") == 12

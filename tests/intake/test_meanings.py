@@ -114,3 +114,13 @@ def test_humidity_and_shares_are_told_apart():
     assert isinstance(humid[0].value, Amount)
     assert (humid[0].value.unit, humid[0].value.number.best) == ("percent", 55)
     assert share[0].value.number.best == pytest.approx(1 / 3)
+
+
+@pytest.mark.parametrize(("value", "time"), [(0.25, dt.time(6)), (0.75, dt.time(18)), (0.0, dt.time(0))])
+def test_a_time_kept_as_a_part_of_a_day(value, time):
+    assert read(LOG["time"], value)[0][0].value == time
+
+
+def test_a_number_of_a_day_or_more_is_no_time():
+    facts, problems = read(LOG["time"], 12.5)
+    assert (facts, [p.code for p in problems]) == ([], ["dates.not_a_time"])

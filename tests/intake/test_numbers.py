@@ -2,7 +2,7 @@ import datetime as dt
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from workbook_tools.defaults import DEFAULTS
@@ -180,3 +180,20 @@ def test_no_jumble_of_number_marks_ends_in_an_exception(text):
     assert reading.number or reading.code or reading.absent
     if reading.number:
         assert reading.number.low <= reading.number.best <= reading.number.high
+
+
+@pytest.mark.parametrize(
+    ("text", "best"), [("1,234,567k", 1_234_567_000), ("1'234k", 1_234_000), ("12 000k", 12_000_000), ("1,3k", 1300)]
+)
+def test_thousands_of_numbers_with_several_marks(text, best):
+    assert read_number(text, "").number.best == best
+
+
+_TOKENS = ("1", "12", "9" * 400, ",", ".", "'", " ", "k", "½", "/", "2", "~", "+", "-", "dozen", "lots", "(", ")", "<")
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(st.lists(st.sampled_from(_TOKENS), min_size=1, max_size=7).map("".join))
+def test_no_text_made_of_the_readers_own_signs_raises(text):
+    reading = read_number(text, "")
+    assert reading.number is None or math.isfinite(reading.number.best)

@@ -219,3 +219,12 @@ def test_text_nested_too_deep_is_damage_and_not_a_crash(tmp_path):
     with pytest.raises(CannotRead) as caught:
         opened(tmp_path, table(row(cell("string", "", deep))))
     assert caught.value.problem.code == "file.damaged"
+
+
+def test_a_cell_repeated_far_beyond_the_sheet_ends_soon(tmp_path):
+    far = cell("string", text="x", more=' table:number-columns-repeated="999999999"')
+    start = time.perf_counter()
+    book, _ = opened(tmp_path, table(row(far)))
+
+    assert time.perf_counter() - start < 20
+    assert book.sheets[0].last_col <= 16_384

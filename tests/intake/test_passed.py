@@ -86,3 +86,15 @@ def test_a_list_of_nothing_but_names_is_a_list_of_bins():
     intake, _ = read("Bins", "Bin|Species|Note\nRollers\nDotty\nFatty|x|y")
 
     assert [row.facts["name"][0].value for row in intake.rows] == ["Rollers", "Dotty", "Fatty"]
+
+
+def test_names_of_bins_that_begin_like_totals_stay_bins_and_totals_are_named():
+    text = (
+        "Bin|Species|Place|Founders\nSub 3|x|top|3\nGrand Canyon|x|top|4\nTotal Eclipse|y|low|5\n"
+        "Example Orange|y|low|5\nExample 1|y|low|5\n||Total|22\nSum of all|||22"
+    )
+    intake, problems = read_book(book(sheet("Bins", text)), ON)
+
+    names = [row.facts["name"][0].value for row in intake.rows]
+    assert names == ["Sub 3", "Grand Canyon", "Total Eclipse", "Example Orange"]
+    assert [cell.row for problem in problems for cell in problem.cells if problem.code == "tables.totals"] == [7, 8]

@@ -95,3 +95,12 @@ def test_a_chance_is_read_in_percent(text, value):
 def test_a_chance_out_of_range_or_no_share_is_named():
     assert [problem.code for problem in read("Setting|Value\nDry before the look|90 %")[1]] == ["settings.range"]
     assert [problem.code for problem in read("Setting|Value\nDry before the look|often")[1]] == ["settings.value"]
+
+
+@pytest.mark.parametrize(("text", "value"), [("letter", "Letter"), ("a4", "A4")])
+def test_paper_is_one_of_two(text, value):
+    assert read(f"Paper|{text}")[0].settings.values[0].value == value
+
+
+def test_other_paper_is_named():
+    assert [(str(p.where), p.code) for p in read("Paper|Legal")[1]] == [("Settings!B1", "settings.value")]

@@ -191,7 +191,7 @@ def spans_of(feedings: Feedings, now: int) -> Spans:
         eaten = 1.0 - np.clip(share, 0.0, 1.0)
         low = np.where(written, np.maximum(eaten - SHARE_SD, 0.0), low)
         high = np.where(written, np.where(eaten + SHARE_SD < 0.98, eaten + SHARE_SD, np.inf), high)
-    each = np.log(grams / days) - _crowd(feedings.number[usable])
+    each = np.log(grams) - np.log(days) - _crowd(feedings.number[usable])
     with np.errstate(divide="ignore"):
         low = np.log(worth(low)) + each
         high = np.where(high < 1.0, np.log(worth(high)) + each, np.inf)

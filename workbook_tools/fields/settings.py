@@ -9,7 +9,7 @@ from workbook_tools.fields.kinds import listed
 class Setting:
     """One setting: its key, its name in our own blank workbook, what it does, and other names for it.
 
-    ``kind`` is one of: days, weekdays, order, region, unit, text, amount, share.
+    ``kind`` is one of: days, weekdays, order, region, unit, paper, text, amount, share.
     ``scoped`` settings may be given for one species or one bin as well as for all.
     """
 
@@ -178,7 +178,7 @@ SETTINGS: tuple[Setting, ...] = (
     Setting("pinch", "A pinch is", "Food in a pinch, in grams.", "amount", ("pinch",)),
     Setting("splash", "A splash is", "Water in a splash, in millilitres.", "amount", ("splash",)),
     Setting("cup", "A cup is", "What you mean by a cup, in millilitres.", "amount", ("cup",)),
-    Setting("paper", "Paper", "A4 or Letter.", "text", listed("paper size; page size"), example="A4"),
+    Setting("paper", "Paper", "A4 or Letter.", "paper", listed("paper size; page size"), example="A4"),
     Setting(
         "permit",
         "Permit number",

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.act_text import Quantity
-from workbook_tools.intake.amounts import LOOSE_SHARES, PARTS, WHOLE, Measures, read_amount, read_share
+from workbook_tools.intake.amount_words import LOOSE_SHARES, PARTS, WHOLE
+from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.date_words import fold, months
 from workbook_tools.intake.decimals import Decimal

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from workbook_tools.intake.amounts import LOOSE_SHARES, PARTS, WHOLE
+from workbook_tools.intake.amount_words import LOOSE_SHARES, PARTS, WHOLE
 from workbook_tools.intake.headings import plain
 from workbook_tools.intake.units import Measures, find_unit
 

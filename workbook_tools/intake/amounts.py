@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.fields.kinds import listed
+from workbook_tools.intake.amount_words import LONGEST_FIRST, LOOSE_SHARES, NO, PARTS, UNKNOWN, WHOLE, YES
 from workbook_tools.intake.cells import Raw
 from workbook_tools.intake.decimals import Decimal
 from workbook_tools.intake.number_words import VAGUE, tidy
@@ -20,31 +20,6 @@ from workbook_tools.intake.values import Amount, Number
 
 __all__ = ["AmountReading", "Measures", "read_amount", "read_share"]
 
-YES = frozenset(listed("y; yes; yep; yeah; yy; x; xx; xxx; ✓; ✔; ✅; true; done; ja; oui; si; sí; ok; +"))
-NO = frozenset(listed("n; no; none; nope; nil; nothing; false; -; --; ✗; ✘; nein; non; nee; keine; keins; ."))
-UNKNOWN = frozenset(listed("?; ??; ???; n/k; nk; n/a; na; tba; tbd; unknown; not known; don't know; unclear; forgot"))
-PARTS = {
-    "half": 1 / 2, "a half": 1 / 2, "half a": 1 / 2, "half an": 1 / 2, "1 half": 1 / 2, "one half": 1 / 2,
-    "a third": 1 / 3, "third": 1 / 3, "one third": 1 / 3, "two thirds": 2 / 3, "2 thirds": 2 / 3,
-    "a quarter": 1 / 4, "quarter": 1 / 4, "one quarter": 1 / 4, "three quarters": 3 / 4, "3 quarters": 3 / 4,
-    "three quarter": 3 / 4, "a fifth": 1 / 5, "one fifth": 1 / 5, "a tenth": 1 / 10,
-    "halb": 1 / 2, "hälfte": 1 / 2, "moitié": 1 / 2, "mitad": 1 / 2, "helft": 1 / 2,
-}  # fmt: skip
-_LONGEST_FIRST = sorted(PARTS.items(), key=lambda item: -len(item[0]))
-WHOLE = frozenset(
-    listed("all; whole; the whole; everything; all of it; full; complete; completely; entire; total; alles")
-)
-LOOSE_SHARES = {
-    word: key
-    for key, words in {
-        "share.side": "one side; 1 side; one end; 1 end; dry side; wet side; dry end; wet end; dry half; wet half; "
-        "left side; right side; left half; right half; one half of bin; side; eine seite",
-        "share.most": "most; most of it; mostly; nearly all; almost all",
-        "share.some": "some; some of it; part; part of it; a part; partial; partly; a bit; bit; little; a little; "
-        "top layer",
-    }.items()
-    for word in listed(words)
-}
 _TIMES = re.compile(r"([^x]*\d[^x]*?)\s*x\s*(\d[^x]*?)(?:\s*x\s*(\d[^x]*?))?")
 _LENGTH = re.compile(
     r"(\d+(?:[.,]\d+)?|\d+ \d/\d+|\d/\d+)\s*([a-z\"']{0,6})\.?(?:\s*(?:high|tall|deep|wide|long|h|w|l|d))?"
@@ -128,7 +103,7 @@ def _with_number(
     text: str, decimal: Decimal, given: str, measures: Measures | None = None
 ) -> tuple[NumberReading, str]:
     """Split a text into its number (1 where only a measure stands) and the words behind it."""
-    for words, value in _LONGEST_FIRST:
+    for words, value in LONGEST_FIRST:
         if text.startswith(f"{words} "):
             return NumberReading(number=Number.exactly(value)), text[len(words) :].removeprefix(" of").strip()
     bare = re.sub(r"^(?:a|an|one|1 x)\s+(?!few|couple|lot|dozen|bit)", "", text)
@@ -296,12 +271,18 @@ def read_amount(
     if isinstance(given, dt.date | dt.time | dt.timedelta):
         return AmountReading(code="numbers.date_there")
     if isinstance(given, int | float):
-        given = repr(given) if math.isfinite(given) else "nan"
-        decimal = "."
+        given, decimal = _digits(given), "."
     try:
         return _read(given, usual, measures, decimal, heading_unit)
     except _Odd as odd:
         return odd.reading
+    except OverflowError:
+        return AmountReading(code="amounts.not_understood", facts={"value": given.strip()})
+
+
+def _digits(value: float) -> str:
+    """A number of the file as digits, without an exponent; past fifteen of them only its size counts."""
+    return f"{value:.15f}".rstrip("0").rstrip(".") if math.isfinite(value) else "nan"
 
 
 def _read(given: str, usual: str, measures: Measures, decimal: Decimal, heading_unit: str) -> AmountReading:
@@ -347,8 +328,11 @@ def read_share(given: Raw, decimal: Decimal = "") -> AmountReading:
     ):
         return AmountReading(code="numbers.date_there")
     if isinstance(given, int | float):
-        given, decimal = (repr(given) if math.isfinite(given) else "nan"), "."
-    return _share(given, decimal)
+        given, decimal = _digits(given), "."
+    try:
+        return _share(given, decimal)
+    except OverflowError:
+        return AmountReading(code="amounts.not_a_share", facts={"value": given.strip()})
 
 
 @lru_cache(maxsize=4096)

@@ -101,6 +101,10 @@ class _Lines:
         """Where the next line begins."""
         return self._stream.tell()
 
+    def between(self, at: int) -> str:
+        """The text from a place up to where the next line begins."""
+        return self._stream.getvalue()[at : self._stream.tell()]
+
     def back_to(self, at: int) -> None:
         """Go back to the beginning of a line."""
         self._stream.seek(at)
@@ -124,7 +128,10 @@ def records(text: str, delimiter: str) -> Iterator[Record]:
             values = None
             lines.ran_out = True
         row += 1
-        if values is not None and not lines.ran_out and not _swallows(values, delimiter):
+        swallows = values is not None and any("\n" in value for value in values) and not lines.ran_out
+        if swallows and values is not None:
+            swallows = _swallows(values, delimiter) or not _well_formed(lines.between(begins), delimiter)
+        if values is not None and not lines.ran_out and not swallows:
             yield Record(row, tuple(values))
             continue
         lines.back_to(begins)
@@ -132,6 +139,15 @@ def records(text: str, delimiter: str) -> Iterator[Record]:
         if line is None:
             return
         yield Record(row, tuple(line.rstrip("\r\n").split(delimiter)), open_quote=True)
+
+
+def _well_formed(text: str, delimiter: str) -> bool:
+    """Whether every quotation mark that closes a field of these lines is followed by the end of the field."""
+    try:
+        next(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True), None)
+    except csv.Error:
+        return False
+    return True
 
 
 def _swallows(values: list[str], delimiter: str) -> bool:

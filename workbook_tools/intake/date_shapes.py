@@ -96,19 +96,25 @@ _BETWEEN = re.compile(
 )
 
 
+LONG_AGO = 100
+"""What a year from 0000 to 0099 is read as: too old for any date of a keeper's."""
+
+
 def _year(*texts: str | None) -> int | None:
     for text in texts:
         if text:
-            return int(text.strip("'"))
+            digits = text.strip("'")
+            # A year of four digits before 100 is written as such: it stands for no other century.
+            return int(digits) if len(digits) < 4 or int(digits) > 99 else LONG_AGO
     return None
 
 
 def _numeric(text: str) -> Shape | None:
     if m := _YMD.fullmatch(text) or _COMPACT.fullmatch(text):
-        return Shape("day", int(m[2]), int(m[3]), int(m[1]))
+        return Shape("day", int(m[2]), int(m[3]), _year(m[1]))
     if m := _YEAR_MONTH.fullmatch(text):
         year, month = (m[1], m[2]) if m[1] else (m[4], m[3])
-        return Shape("month", int(month), year=int(year))
+        return Shape("month", int(month), year=_year(year))
     if m := _PAIR.fullmatch(text):
         if m[2].isspace() and not m[4]:
             return None

@@ -377,6 +377,9 @@ def read_date(
             raise Odd("dates.too_far", value=cell.text)
     except Odd as odd:
         return odd.reading
+    except (ValueError, OverflowError):
+        # A year or a span beyond what a calendar holds.
+        return Odd("dates.too_far", value=cell.text).reading
     return reading
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from workbook_tools.intake.date_words import fold
 from workbook_tools.intake.headings import plain
 
 DAYS_IN = {"day": 1.0, "d": 1.0, "week": 7.0, "wk": 7.0, "w": 7.0, "fortnight": 14.0, "month": 30.4375, "mo": 30.4375,
@@ -33,7 +34,7 @@ def read_interval(value: object) -> float | None:
         return None
     if isinstance(value, int | float):
         return float(value)
-    text = str(value).strip().casefold()
+    text = fold(str(value)).strip()
     bare = plain(text)
     if bare in NAMED:
         return NAMED[bare]

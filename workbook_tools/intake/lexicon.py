@@ -11,7 +11,7 @@ from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import ACTS, STATES
 from workbook_tools.intake.act_text import NOT, Part, Quantity, parts_of
-from workbook_tools.intake.amounts import PARTS
+from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
 from workbook_tools.intake.units import Measures
 

@@ -81,7 +81,10 @@ def _time(cell: Cell, place: Place, context: Context) -> Meaning:
         value = value.time()
     if isinstance(value, dt.time):
         return [Fact(place.field.key, value, cell)], []
-    if found := _CLOCK.match(cell.text.strip()):
+    if _is_number(value) and isinstance(value, int | float) and 0 <= value < 1:
+        minutes = round(value * 1440) % 1440
+        return [Fact(place.field.key, dt.time(minutes // 60, minutes % 60), cell)], []
+    if found := None if _is_number(value) else _CLOCK.match(cell.text.strip()):
         hour, minute = int(found[1]), int(found[2] or 0)
         if found[3]:
             hour = hour % 12 + (12 if found[3].casefold() == "pm" else 0)

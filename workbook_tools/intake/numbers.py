@@ -77,7 +77,7 @@ def _piece(text: str, decimal: Decimal) -> _Piece | None:
     rest = text[m.end() :]
     if k := _THOUSAND.match(rest):
         digits = re.split(r"[.,]", m[0])[-1] if re.search(r"[.,]", m[0]) else ""
-        if is_open or value >= 1000:
+        if (is_open or value >= 1000) and re.fullmatch(r"\d+[.,]\d+", m[0]):
             value, is_open = float(m[0].replace(",", ".")), False
         return _Piece(sign * value * 1000, rest[k.end() :], 500 / 10 ** len(digits))
     return _Piece(sign * value, rest, open=is_open)
@@ -259,7 +259,10 @@ def read_number(given: Raw, decimal: Decimal = "", *, sexes: bool = False) -> Nu
         return NumberReading(code="numbers.not_a_number", facts={"value": str(given)})
     if isinstance(given, dt.date | dt.time | dt.timedelta) or _DATE_LIKE.fullmatch(given.strip().casefold()):
         return NumberReading(code="numbers.date_there")
-    return _read(given, decimal, sexes)
+    try:
+        return _read(given, decimal, sexes)
+    except OverflowError:
+        return NumberReading(code="numbers.not_a_number", facts={"value": given.strip()})
 
 
 @lru_cache(maxsize=16384)

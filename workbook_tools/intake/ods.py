@@ -22,6 +22,8 @@ from workbook_tools.problems import Problem
 
 _CONTENT = "content.xml"
 _MANIFEST = "META-INF/manifest.xml"
+_LAST_COLUMN = 16_384
+"""Columns that a sheet of the common programs has; a cell repeated beyond them repeats nothing of a keeper's."""
 _CELLS = (TABLE + "table-cell", TABLE + "covered-table-cell")
 
 
@@ -49,7 +51,7 @@ class _SheetReading:
                 col += repeated
         for row in range(self._row + 1, self._row + times + 1) if filled else ():
             for first, repeated, cell in filled:
-                self._cell(row, range(first, first + repeated), cell)
+                self._cell(row, range(first, min(first + repeated, _LAST_COLUMN + 1)), cell)
             if self.placing.full:
                 break
         self._row += times

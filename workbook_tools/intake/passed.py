@@ -16,6 +16,9 @@ from workbook_tools.intake.tables import Role
 TOTALS = frozenset(
     "total totals sum sums subtotal subtotals sub subs average averages mean grand overall together".split()
 )
+_BESIDE_TOTALS = frozenset("of the all bins for in".split())
+EXAMPLES = frozenset({"example", "example 1"})
+"""What the example row of the blank workbook is called."""
 _LONGEST = 8
 """Words in a row of one text that may still say a date for the rows below it."""
 _ROUND = frozenset(
@@ -87,15 +90,19 @@ def passed_over(
     for row, filled in cells.items():
         texts = [plain(cell.text) for cell in filled.values() if isinstance(cell.value, str)]
         key_texts = [plain(filled[col].text) for col in keys if col in filled]
-        words = [word for text in texts for word in text.split()[:2]]
-        named = [text for text in key_texts if not TOTALS.intersection(text.split()[:2])]
-        if any(text.startswith("example") for text in key_texts):
+        if any(text in EXAMPLES for text in key_texts):
             reasons[row] = "example row"
-        elif TOTALS.intersection(words) and not named:
+        elif any(map(_totals, texts)) and all(map(_totals, key_texts)):
             reasons[row] = "totals row"
         elif row in alone or _is_title(region, filled, keys):
             reasons[row] = "a title between rows"
     return reasons
+
+
+def _totals(text: str) -> bool:
+    """Whether a text says that a row sums others up: 'Total', 'Sum of all'; 'Sub 3' and 'Grand Canyon' are names."""
+    words = [word for word in text.split() if word not in _BESIDE_TOTALS]
+    return bool(words) and TOTALS.issuperset(words)
 
 
 def _is_title(region: Region, filled: Mapping[int, Cell], keys: Sequence[int]) -> bool:

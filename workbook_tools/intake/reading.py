@@ -30,6 +30,8 @@ from workbook_tools.intake.values import Amount
 from workbook_tools.problems import CannotRead, CellRef, Problem, merged
 
 QUART_WORDS = frozenset({"qt", "qts", "quart", "quarts"})
+PASSED_OVER = {"a title between rows": "tables.title", "totals row": "tables.totals"}
+"""Why rows are passed over, and the problem that names them; the example row is ours and needs none."""
 ORDER_SAYS = {"dmy": "day before month", "mdy": "month before day", "ymd": "year, month, day"}
 
 
@@ -79,9 +81,9 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
             rows += found_rows
             problems += found
         problems += [
-            Problem("tables.title", CellRef(table.sheet, row), {}, _row_text(sheet, row, table))
+            Problem(PASSED_OVER[why], CellRef(table.sheet, row), {}, _row_text(sheet, row, table))
             for row, why in table.passed_over.items()
-            if why.startswith("a title")
+            if why in PASSED_OVER
         ]
     notes += _measure_notes(rows, context.measures)
     every = (*(table for table, _ in tables), *read.tables)

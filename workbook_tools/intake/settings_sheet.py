@@ -196,6 +196,7 @@ KIND_SAYS = {
     "unit": "'US liquid', 'US dry' or 'imperial'",
     "amount": "an amount with its unit",
     "share": "a percentage",
+    "paper": "A4 or Letter",
     "text": "a text",
 }
 
@@ -253,6 +254,8 @@ def _meaning(setting: Setting, cell: Cell) -> float | str | tuple[int, ...] | No
         return found.number.best if found and found.unit == MEASURE_UNITS[setting.key] else None
     if setting.kind == "share":
         return _percent(cell)
+    if setting.kind == "paper":
+        return {"a4": "A4", "letter": "Letter"}.get(text)
     if setting.kind == "region":
         parts = cell.text.strip().replace("_", "-").split("-")
         fine = len(parts[0]) in (2, 3) and parts[0].isalpha() and all(part.isalnum() for part in parts)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.values import Amount, Number
 from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.ledger.series.substrate import PART, WHOLE
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.dates import learned_change
 from workbook_tools.plan.learned.records import Estimates, SubstrateForecast
@@ -20,8 +20,6 @@ from workbook_tools.problems import CellRef
 
 MONTH_DAYS = 30.4375
 DAY = dt.timedelta(days=1)
-WHOLE = re.compile(r"\b(full|fully|whole|all|complete|completely|everything)\b", re.IGNORECASE)
-PART = re.compile(r"\b(part|partial|partly|partially|some)\b", re.IGNORECASE)
 WORN = ("spent", "mostly frass")
 SOUND = ("fresh", "good")
 

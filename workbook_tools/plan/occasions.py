@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
-from workbook_tools.intake.amounts import YES
+from workbook_tools.intake.amount_words import YES
 from workbook_tools.intake.values import When
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.plan.care import LEFTOVERS, LOOK_AGAIN, OPENS, QUARANTINE

@@ -148,7 +148,14 @@ FILES: dict[str, Kind] = {
         "the blank workbook: frassbook new FILE.xlsx.",
     ),
     "tables.title": Kind(
-        Severity.KEPT, "A row with a single text was taken for a title.", "Nothing, if that is right."
+        Severity.DROPS_CELL,
+        "A row with a single text was taken for a title, so it is no bin and no entry.",
+        "Nothing, if that is right; if it is a bin, write something beside its name.",
+    ),
+    "tables.totals": Kind(
+        Severity.KEPT,
+        "This row was taken for totals.",
+        "Nothing, if that is right; a bin needs another name than 'total' or 'sum'.",
     ),
     # --- headings ---
     "headings.unknown": Kind(
