@@ -54,7 +54,7 @@ class _TableReader:
         self.carried: Fact | None = None
         self.under_day = False
         self.worded = frozenset(col for col in self.columns if self._holds_sights(col))
-        self.ahead = self._days_written()
+        self.ahead = self._first_day_written()
         self.rows: list[Row] = []
         self.problems: list[Problem] = []
 
@@ -65,18 +65,16 @@ class _TableReader:
         texts = [cell.text for cell in cells if cell] if field.kind is Kind.DATE and field.states else []
         return any(self.context.lexicon.read_state(text, field.states).keys for text in texts)
 
-    def _days_written(self) -> list[tuple[int, dt.date]]:
-        """Rows whose date needs no help, to date the rows before the first of them."""
-        found = []
+    def _first_day_written(self) -> tuple[int, dt.date] | None:
+        """The first row whose date needs no help, to date the rows before it."""
         for row in sorted((*self.table.rows, *self.table.days)) if self.when_col else ():
             cell = self.table.days.get(row) or self.sheet.cells.get((row, self.when_col))
-            if cell is None:
+            if cell is None or not (isinstance(cell.value, dt.date) or sum(part.isdigit() for part in cell.text) >= 6):
                 continue
-            full = isinstance(cell.value, dt.date) or sum(part.isdigit() for part in cell.text) >= 6
-            when = when_of(read_cell(cell, self._place(self.when_col, None), self.context)[0]) if full else None
+            when = when_of(read_cell(cell, self._place(self.when_col, None), self.context)[0])
             if when and when.exact:
-                found.append((row, when.first))
-        return found
+                return row, when.first
+        return None
 
     def _place(self, col: int, near: dt.date | None) -> Place:
         head, field = self.columns[col]
@@ -86,7 +84,7 @@ class _TableReader:
         """A date near a row: that of the row above, else the first written out in full."""
         if self.day is not None and isinstance(self.day.value, When):
             return self.day.value.first
-        return next((day for ahead, day in self.ahead if ahead >= row), None)
+        return self.ahead[1] if self.ahead and self.ahead[0] >= row else None
 
     def read(self, row: int) -> None:
         cells = {col: self.sheet.cells[row, col] for col in self.columns if (row, col) in self.sheet.cells}
