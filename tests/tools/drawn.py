@@ -23,6 +23,12 @@ def reopened(content):
         return openpyxl.load_workbook(io.BytesIO(content))
 
 
+def values(spec, name):
+    """Rows of a table of a sheet by heading, as they would be drawn."""
+    table = next(table for table in spec.tables if table.name == name)
+    return [{column.heading: column.get(row) for column in table.columns} for row in table.rows]
+
+
 def texts(page):
     return [cell.value for row in page.iter_rows() for cell in row if cell.value is not None]
 

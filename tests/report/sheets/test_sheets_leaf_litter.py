@@ -1,15 +1,11 @@
 import pytest
 
+from tools.drawn import values
 from tools.learned_sample import estimates
 from tools.report_sample import ON, sample
 from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.learned.totals import added
 from workbook_tools.report.sheets.leaf_litter import sheet
-
-
-def values(spec, name):
-    table = next(table for table in spec.tables if table.name == name)
-    return [{column.heading: column.get(row) for column in table.columns} for row in table.rows]
 
 
 @pytest.fixture(scope="module")

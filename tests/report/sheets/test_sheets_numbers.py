@@ -1,5 +1,6 @@
 import pytest
 
+from tools.drawn import values
 from tools.learned_sample import estimates, numbers
 from tools.report_sample import ON, a_bin, sample
 from workbook_tools.plan.learned.records import Estimates, Range
@@ -8,11 +9,6 @@ from workbook_tools.report.sheets.learned import Row
 from workbook_tools.report.sheets.numbers import answer, sheet
 
 WORDING = Wording("en-GB")
-
-
-def values(spec, name):
-    table = next(table for table in spec.tables if table.name == name)
-    return [{column.heading: column.get(row) for column in table.columns} for row in table.rows]
 
 
 @pytest.fixture(scope="module")

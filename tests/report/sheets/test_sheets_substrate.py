@@ -2,6 +2,7 @@ import datetime as dt
 
 import pytest
 
+from tools.drawn import values
 from tools.learned_sample import days, substrate
 from tools.report_sample import ON, a_bin, sample
 from workbook_tools.plan.learned.records import Estimates
@@ -10,11 +11,6 @@ from workbook_tools.report.sheets.learned import Row
 from workbook_tools.report.sheets.substrate import answer, sheet
 
 WORDING = Wording("en-GB")
-
-
-def values(spec, name):
-    table = next(table for table in spec.tables if table.name == name)
-    return [{column.heading: column.get(row) for column in table.columns} for row in table.rows]
 
 
 @pytest.fixture(scope="module")
