@@ -9,7 +9,7 @@ import numpy as np
 
 from simulator.colony import MANCA, Floats, Ints, take
 from simulator.room import wander
-from simulator.world import FRESH, LOOSE, State, World, litter, number, pass_day
+from simulator.world import FRESH, LOOSE, YOUNG, State, World, litter, number, pass_day, worn_since
 
 WAYS = {"under bark": 0.25, "all hides": 0.50, "trap": 0.12, "full sort": 0.85, "sieve": 0.92}
 """Ways of counting and the share of animals that each shows, as a rule."""
@@ -93,9 +93,9 @@ class Keeper:
         self.thinks_crowded = crowd * 1.3 * np.exp(chance.normal(0, 0.7 if self.world.wrong else 0.25, bins))
         self.diary.crowded_at = np.where(chance.random(bins) < 0.6, np.round(self.thinks_crowded, -1) + 10, np.nan)
         self.diary.fill = chance.uniform(0.8, 0.97, bins)
-        worn = (FRESH - self.world.start.good) / 0.0015
+        worn = worn_since(self.world)
         self.diary.last_change = -np.round(worn * np.exp(chance.normal(0, 0.15, bins))).astype(np.int64) - 1
-        young = number(self.world.start) < 25
+        young = number(self.world.start) < YOUNG
         self.diary.founders = np.where(young, number(self.world.start), 0)
         self.diary.last_change[young] = -chance.integers(3, 20, young.sum())
         horizon = self.world.days

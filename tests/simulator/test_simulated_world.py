@@ -9,7 +9,7 @@ import pytest
 
 from simulator.room import Room, liveliness
 from simulator.truths import AHEAD, play_on
-from simulator.world import DRY, State, World, bitten, litter, make_world, number, pass_day
+from simulator.world import DRY, YOUNG, State, World, bitten, litter, make_world, number, pass_day, worn_since
 
 
 @pytest.fixture(scope="module", params=[False, True], ids=["well", "mis"])
@@ -126,3 +126,15 @@ def test_litter_is_seen_by_its_volume(world: World) -> None:
     volume = litter(state)
     state.settled, state.loose = state.settled + state.loose, np.zeros(40)
     assert (litter(state) < volume).all()
+
+
+def test_substrate_wore_at_the_rate_of_its_own_bin(world: World) -> None:
+    days = worn_since(world)
+    hungrier = replace(world, traits=replace(world.traits, dig=2 * world.traits.dig, rot=2 * world.traits.rot))
+    sooner = worn_since(hungrier)
+
+    assert (days < 1500).all()
+    assert np.abs(sooner - days / 2).max() <= 1.5
+    young = number(world.start) < YOUNG
+    assert young.any()
+    assert (days[young] < days[~young].mean() / 2).all()

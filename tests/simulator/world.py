@@ -17,6 +17,10 @@ SPENT = 0.20
 RUN_OUT = 0.05
 FRESH = 0.92
 """Recognisable share of new substrate."""
+YOUNG = 25
+"""A bin with fewer animals than this at the start was set up only days before, on new substrate."""
+WORN_AT_MOST = 1500
+"""Days before the start for which the wear of substrate is followed back."""
 LOOSE, SETTLED = 20.0, 33.0
 """Grams of dry leaf in a litre, loose and after it has settled."""
 TAIL = 540
@@ -130,6 +134,7 @@ def make_world(seed: int, *, bins: int = 60, days: int = 730, first: int = 73890
         good=chance.uniform(0.35, 0.9, bins),
         animals=settle(start, chance),
     )
+    state.good = np.where(number(state) < YOUNG, FRESH - chance.uniform(0, 0.03, bins), state.good)
     return World(seed, first, days, traits, room, airing, np.clip(hunger, 0.05, 12), breeding, dying, state, wrong)
 
 
@@ -225,6 +230,20 @@ def pass_day(world: World, state: State, day: int) -> Gone:
         state.animals, traits.breeding, pace, world.breeding[day], world.dying[day], world.chance(day)
     )
     return Gone(dried, eaten, leaf_eaten, rotted, deaths, born)
+
+
+def worn_since(world: World) -> Floats:
+    """Days that the substrate of each bin took to wear from new to what it is at the start, at the bin's own rate.
+
+    Fewer animals lived there before: three quarters of those at the start are reckoned with.
+    """
+    traits = world.traits
+    body, pace = 0.75 * (world.start.animals @ BODY**0.7), float(liveliness(world.room.warmth).mean())
+    days, good = np.zeros(len(body)), np.full(len(body), FRESH)
+    for _ in range(WORN_AT_MOST):
+        days += good > world.start.good
+        good = good * np.exp(-0.6 * traits.rot * pace) - traits.dig * body / 100 * pace * 1.35 * good / (good + 0.35)
+    return days
 
 
 def appetite_now(world: World, state: State, day: int) -> Floats:
