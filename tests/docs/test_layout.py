@@ -38,6 +38,7 @@ TESTED_IN = {
     "estimate/_growth": "estimate/test_population.py",
     "estimate/_kalman": "estimate/test_kalman.py",
     "estimate/_roomfit": "estimate/test_drying.py",
+    "estimate/_tree": "estimate/test_tree.py",
     "intake/amount_words": "intake/test_amounts.py",
     "intake/careful": "intake/test_xlsx.py",
     "intake/compound": "intake/test_workbook.py",

@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import integrate, stats
+from scipy import integrate, optimize, stats
 
 from workbook_tools.estimate._grid import RatePrior, climb, discount, pool, span_chance, with_slips
 
@@ -73,6 +73,89 @@ def test_a_bin_without_notes_leans_on_its_species_and_a_strange_species_less():
 
     assert mean[0] < mean[6] + 0.2
     assert mean[6] < mean[7] < mean[8] < 1.05
+
+
+def exact(seen, noise, species, appetite, between, apart):
+    """Mean and sd of every bin by the closed form of one joint normal."""
+    seen, noise = np.array(seen), np.array(noise)
+    alike = (species[:, None] == species) & (appetite[:, None] == appetite)
+    prior = between**2 * np.eye(len(seen)) + apart**2 * alike + PRIOR.sd_top**2 * (appetite[:, None] == appetite)
+    noted = np.isfinite(seen)
+    gain = prior[:, noted] @ np.linalg.inv(prior[np.ix_(noted, noted)] + np.diag(noise[noted] ** 2))
+    mean = PRIOR.mean + gain @ (seen[noted] - PRIOR.mean)
+    return mean, np.sqrt(np.diag(prior - gain @ prior[noted])), prior[np.ix_(noted, noted)] + np.diag(noise[noted] ** 2)
+
+
+@pytest.mark.parametrize(
+    ("seen", "noise", "species", "appetite"),
+    [
+        ([0.6, 0.9, np.nan, np.nan, np.nan], [0.2, 0.4, 1, 1, 1], [0, 0, 0, 1, 2], [1, 1, 1, 1, 2]),
+        ([1.7, np.nan, 1.2, 1.1, 0.4, np.nan], [0.1, 1, 0.3, 0.3, 0.8, 1], [0, 0, 1, 1, 2, 2], [0, 0, 0, 0, 0, 0]),
+        ([np.nan] * 3, [1.0] * 3, [0, 0, 1], [1, 1, 1]),
+        ([1.4] + [np.nan] * 30, [0.05] + [1.0] * 30, [0] * 31, [1] * 31),
+    ],
+)
+def test_normal_notes_are_pooled_as_the_closed_form_says(seen, noise, species, appetite):
+    grid = np.linspace(-3, 5, 1200)
+    log_like = np.array(
+        [stats.norm.logpdf(s, grid, n) if np.isfinite(s) else np.zeros(1200) for s, n in zip(seen, noise, strict=True)]
+    )
+    species, appetite = np.array(species), np.array(appetite)
+
+    pooled = pool(log_like, grid, species, appetite, PRIOR)
+
+    mean, sd, covariance = exact(seen, noise, species, appetite, pooled.between, pooled.apart)
+    found = pooled.weight @ grid
+    assert found == pytest.approx(mean, abs=1e-3)
+    assert np.sqrt(pooled.weight @ grid**2 - found**2) == pytest.approx(sd, rel=2e-3)
+    noted = np.array(seen)[np.isfinite(seen)]
+    whole = stats.multivariate_normal(np.full(len(noted), PRIOR.mean), covariance).logpdf(noted) if len(noted) else 0.0
+    assert pooled.evidence == pytest.approx(whole, abs=5e-3)
+
+
+def test_spans_of_two_bins_are_pooled_nearly_as_the_integral_over_both_says():
+    grid = PRIOR.grid(600)
+    spans = [(-0.2, np.inf), (-np.inf, 0.5)]
+    log_like = np.array([with_slips(span_chance(np.array(a), np.array(b), grid, 0.3), 0.02) for a, b in spans])
+    two = np.zeros(2, dtype=np.int64)
+
+    pooled = pool(np.vstack([log_like, np.zeros(600)]), grid, np.zeros(3, dtype=np.int64), np.ones(3, int), PRIOR)
+
+    shared = PRIOR.sd_top**2 + pooled.apart**2
+    joint = stats.multivariate_normal(two + PRIOR.mean, shared + pooled.between**2 * np.eye(2))
+    points = np.stack(np.meshgrid(grid, grid, indexing="ij"), axis=-1)
+    mass = joint.pdf(points) * np.exp(log_like[0][:, None] + log_like[1])
+    mass /= mass.sum()
+    # The third bin, of which nothing is known, follows the other two.
+    pull = shared / (2 * shared + pooled.between**2)
+    own = (points - PRIOR.mean).sum(axis=-1) * pull + PRIOR.mean
+    mean = (mass * own).sum()
+    variance = (mass * (own - mean) ** 2).sum() + shared + pooled.between**2 - 2 * pull * shared
+    found = pooled.weight[2] @ grid
+    assert found == pytest.approx(mean, abs=0.01)
+    assert pooled.weight[2] @ grid**2 - found**2 == pytest.approx(variance, rel=0.02)
+    assert pooled.weight[:2] @ grid == pytest.approx([(mass.sum(1) * grid).sum(), (mass.sum(0) * grid).sum()], abs=0.01)
+
+
+def test_the_learned_spread_of_bins_is_the_most_likely_one_and_bins_without_notes_do_not_sway_it():
+    rng = np.random.default_rng(3)
+    seen, noise = 1.0 + rng.normal(0, 0.6, 200), 0.3
+    grid = np.linspace(-3, 5, 800)
+    log_like = stats.norm.logpdf(seen[:, None], grid, noise)
+    every = np.zeros(400, dtype=np.int64)
+
+    pooled = pool(np.vstack([log_like, np.zeros((200, 800))]), grid, every, every, PRIOR)
+
+    shared = pooled.apart**2 + PRIOR.sd_top**2
+
+    def less_likely(between):
+        covariance = np.diag(np.full(200, between**2 + noise**2)) + shared
+        usual = 4 * (np.log(between) + PRIOR.sd_between**2 / between**2 / 2)
+        return usual - stats.multivariate_normal(np.full(200, PRIOR.mean), covariance).logpdf(seen)
+
+    wanted = optimize.minimize_scalar(less_likely, bounds=(0.1, 2), method="bounded").x
+    assert pooled.between == pytest.approx(wanted, rel=2e-3)
+    assert pooled.mean[-1] == pytest.approx(seen.mean(), abs=0.01)
 
 
 def test_no_bin_gives_nothing():

@@ -56,7 +56,8 @@ def test_fresh_substrate_lasts_the_months_of_the_defaults(appetite, name):
     animals = DEFAULTS[f"substrate.animals.{name}"].value
     found = substrate(animals=animals, days=1, appetite=appetite)
 
-    assert found.spent[1, 0] == pytest.approx(DEFAULTS[f"substrate.life.{name}"].value * MONTH, rel=0.05)
+    # Half of them last longer still: a wandering rate is now above its mean, but more often below it.
+    assert found.spent[1, 0] == pytest.approx(DEFAULTS[f"substrate.life.{name}"].value * MONTH, rel=0.07)
     assert found.notes.tolist() == [0]
 
 

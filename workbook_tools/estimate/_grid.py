@@ -7,13 +7,15 @@ not above ``high``, itself ``u`` plus scatter. Bins of one species lean on each 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 import numpy as np
 import numpy.typing as npt
 from scipy.sparse import csr_array
 from scipy.special import ndtr
+
+from workbook_tools.estimate._tree import Message, Tree
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -22,6 +24,10 @@ TINY = 1e-12
 ELSEWHERE = 0.25
 """How likely any one note is when it is a slip: one of about four things that could have been written."""
 ROUNDS = 30
+SETTLED = 1e-5
+"""Change of the mean, and share of the variance, below which pooling has settled."""
+LEAN = 4.0
+"""How many bins, or species, the usual spreads count for."""
 APPETITES = 3
 
 
@@ -92,14 +98,17 @@ class RatePrior:
 class Pooled:
     """What pooling gives.
 
-    ``weight`` (B, J) sums to one over the grid; ``mean`` and ``sd`` (B,) are the prior each bin got from its like;
-    ``evidence`` is the log probability of all that was seen, good only for comparing settings.
+    ``weight`` (B, J) sums to one over the grid; ``mean`` and ``sd`` (B,) are what the others, without the bin itself,
+    say of each bin; ``evidence`` is the log probability of all that was seen, good only for comparing settings;
+    ``between`` and ``apart`` are the learned standard deviations of bins and of species.
     """
 
     weight: Floats
     mean: Floats
     sd: Floats
     evidence: float
+    between: float
+    apart: float
 
 
 def span_chance(low: Floats, high: Floats, centre: Floats, scale: float, law: Law = NORMAL) -> Floats:
@@ -170,8 +179,9 @@ def pool(log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: R
 
     Notes
     -----
-    A variational approximation: a normal for the mean of each species. Misleads when bins of one species are of two
-    kinds (say half of them under a lamp), as the group is then believed to be one broad heap.
+    What a bin says to the others is passed on as a normal with the mean and spread it has (expectation propagation):
+    exact, given the two spreads, where what was seen of each bin is normal. Misleads when bins of one species are of
+    two kinds (say half of them under a lamp), as the group is then believed to be one broad heap.
     """
     bins = len(log_like)
     if not np.isfinite(log_like).all():
@@ -180,37 +190,39 @@ def pool(log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: R
         raise ValueError("an appetite is none of slow 0, medium 1, hearty 2")
     if not bins:
         none = np.zeros(0)
-        return Pooled(np.zeros((0, len(grid))), none, none, 0.0)
+        return Pooled(np.zeros((0, len(grid))), none, none, 0.0, prior.sd_between, prior.sd_species)
     keys, group = np.unique(np.stack([species, appetite], axis=1), axis=0, return_inverse=True)
-    group = group.reshape(-1)
-    groups = len(keys)
-    class_of = keys[:, 1]
-    size = np.bincount(group, minlength=groups).astype(np.float64)
-    class_size = np.bincount(class_of, minlength=APPETITES).astype(np.float64)
-    between, apart = prior.sd_between**2, prior.sd_species**2
-    usual = prior.mean + np.array(prior.by_class)
-    top = usual
-    centre = usual[class_of]
-    weight = np.empty_like(log_like)
+    usual = (prior.mean + np.array(prior.by_class))[appetite]
+    spreads = prior.sd_between**2, prior.sd_species**2
+    tree = Tree(group.reshape(-1), keys[:, 1], APPETITES, *spreads, prior.sd_top**2)
+    own = Message(np.zeros(bins), np.zeros(bins))
+    mean, variance = tree.others(own)
     for _ in range(ROUNDS):
-        before = centre
-        weight, _evidence = _weigh(log_like, grid, centre[group], np.full(bins, between))
-        mean = weight @ grid
-        spread = np.maximum(weight @ grid**2 - mean**2, 0.0)
-        loose = 1.0 / (size / between + 1.0 / apart)
-        centre = loose * (np.bincount(group, mean, groups) / between + top[class_of] / apart)
-        top = (np.bincount(class_of, centre, APPETITES) / apart + usual / prior.sd_top**2) / (
-            class_size / apart + 1.0 / prior.sd_top**2
-        )
-        off = spread + (mean - centre[group]) ** 2 + loose[group]
-        between = (4 * prior.sd_between**2 + off.sum()) / (4 + bins)
-        apart = (4 * prior.sd_species**2 + (loose + (centre - top[class_of]) ** 2).sum()) / (4 + groups)
-        if np.abs(centre - before).max() < 1e-6:
+        weight, _evidence = _weigh(log_like, grid, usual + mean, variance)
+        own = _told(weight, grid, usual, mean, variance)
+        between, apart = tree.spreads(own, spreads, LEAN)
+        tree = replace(tree, between=between, apart=apart)
+        before = mean, variance
+        mean, variance = tree.others(own)
+        if max(np.abs(mean - before[0]).max(), np.abs(variance / before[1] - 1).max()) < SETTLED:
             break
-    loose = 1.0 / (size / between + 1.0 / apart)
-    wide = between + loose[group]
-    weight, evidence = _weigh(log_like, grid, centre[group], wide)
-    return Pooled(weight, centre[group], np.sqrt(wide), evidence)
+    weight, evidence = _weigh(log_like, grid, usual + mean, variance)
+    own = _told(weight, grid, usual, mean, variance)
+    evidence += tree.log_mass(own) - float(own.log_mass(mean, variance).sum())
+    between, apart = float(np.sqrt(tree.between)), float(np.sqrt(tree.apart))
+    return Pooled(weight, usual + mean, np.sqrt(variance), evidence, between, apart)
+
+
+def _told(weight: Floats, grid: Floats, usual: Floats, mean: Floats, variance: Floats) -> Message:
+    """The normal message that takes the prior of each bin to the mean and spread of its posterior.
+
+    Where the posterior is wider than the prior, as of notes that contradict one another, only its mean is matched.
+    """
+    found = weight @ grid
+    spread = np.maximum(weight @ grid**2 - found**2, (grid[1] - grid[0]) ** 2 / 12)
+    sure = np.maximum(1.0 / spread - 1.0 / variance, 0.0)
+    found = found - usual
+    return Message(sure, (found - mean) / variance + found * sure)
 
 
 def _weigh(log_like: Floats, grid: Floats, centre: Floats, variance: Floats) -> tuple[Floats, float]:
