@@ -31,8 +31,10 @@ SHARING = 0.85
 """A colony of twice the size eats 2 ** 0.85 times as much: the larger one has more young."""
 SHARE_SD = 0.12
 """How far a written share left may be off, up and down."""
-GONE_FROM, MOST_UP_TO = 0.95, 0.40
-"""Shares eaten: from the one a dish is called gone, up to the other most is called left."""
+GONE_FROM, MOST_UP_TO, MOULDY_UP_TO = 0.95, 0.40, 0.92
+"""Shares eaten: from the first a dish is called gone, up to the second most is called left; mouldy food isn't gone."""
+EATEN = ((GONE_FROM, 1.0), (MOST_UP_TO, GONE_FROM), (0.0, MOST_UP_TO), (0.0, MOULDY_UP_TO))
+"""Between which shares eaten a dish is called gone, some left, most left, and mouldy."""
 CRUMBS = 0.65
 """How a dish empties: 1 steadily, towards 0 like a decay, as the last of it is found ever more slowly. A judgement."""
 LAST_LOOK = 4
@@ -171,6 +173,14 @@ def worth(eaten: Floats | float) -> Floats:
     return np.asarray((1.0 - left**CRUMBS) / CRUMBS, dtype=np.float64)
 
 
+def days_worth(eaten: Floats | float) -> Floats:
+    """Bound that a share eaten sets to the days' worth of ample eating, in portions.
+
+    That of `worth`, and none for a whole portion: nobody can say how much more would have been eaten.
+    """
+    return np.where(np.asarray(eaten) < 1.0, worth(eaten), np.inf)
+
+
 def spans_of(feedings: Feedings, now: int) -> Spans:
     """Bounds of the log of grams a day for a hundred animals that each look gives.
 
@@ -183,18 +193,16 @@ def spans_of(feedings: Feedings, now: int) -> Spans:
         (feedings.days_out <= LAST_LOOK) & (feedings.left >= GONE) & (feedings.left <= MOULDY) & (feedings.day <= now)
     )
     grams, days, left = feedings.grams[usable], feedings.days_out[usable], feedings.left[usable]
-    low = np.array([GONE_FROM, MOST_UP_TO, 0.0, 0.0])[left]
-    high = np.array([np.inf, GONE_FROM, MOST_UP_TO, 0.92])[left]
+    low, high = np.array(EATEN)[left].T
     if feedings.share_left is not None:
         share = feedings.share_left[usable]
         written = np.isfinite(share) & (left != MOULDY) & (share > 0.03)
         eaten = 1.0 - np.clip(share, 0.0, 1.0)
         low = np.where(written, np.maximum(eaten - SHARE_SD, 0.0), low)
-        high = np.where(written, np.where(eaten + SHARE_SD < 0.98, eaten + SHARE_SD, np.inf), high)
+        high = np.where(written, np.where(eaten + SHARE_SD < 0.98, eaten + SHARE_SD, 1.0), high)
     each = np.log(grams) - np.log(days) - _crowd(feedings.number[usable])
     with np.errstate(divide="ignore"):
-        low = np.log(worth(low)) + each
-        high = np.where(high < 1.0, np.log(worth(high)) + each, np.inf)
+        low, high = (np.log(days_worth(share)) + each for share in (low, high))
     return Spans(feedings.bin[usable], low, high, (now - feedings.day[usable]).astype(np.float64))
 
 

@@ -1,9 +1,11 @@
 import datetime as dt
 import math
 
+import numpy as np
 import pytest
 
 from tools.rows import amount, bin_row, log_row, number, settings, words
+from workbook_tools.estimate.eating import Feedings, spans_of
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.backtest.seen import Seen, at_day
 from workbook_tools.plan.estimates import estimate_all
@@ -53,10 +55,25 @@ def test_food_is_bounded_by_what_was_left_of_the_next_feeding():
         log_row("2026-02-06", "A", leftovers=words("some")),
     ]
     one = compared(OLD, *rows)["food"]
-    assert (one.low, one.high) == pytest.approx((0.4, 0.97))
+    # Some left is 40 to 95 % eaten; as (1 - 0.65 x)^(1 / 0.65) is left after x portions' worth of ample eating:
+    assert (one.low, one.high) == pytest.approx(((1 - 0.6**0.65) / 0.65, (1 - 0.05**0.65) / 0.65))
     assert one.rules["last"] == 1.0
     assert "three" not in one.rules
     assert one.where is not None
+
+
+def test_leftovers_mean_to_the_look_back_what_they_mean_to_the_estimates():
+    for place, word in enumerate(("gone", "some", "most", "mouldy")):
+        look = [fed("2026-02-04", 2.0), log_row("2026-02-06", "A", leftovers=words(word))]
+        one = compared(OLD, fed("2026-01-01", 1.0), *look)["food"]
+        two_days = Feedings(*(np.array([value]) for value in (0, 10, 2.0, 2.0, place, 100.0)))
+        spans = spans_of(two_days, now=10)
+        assert (one.low, one.high) == pytest.approx((np.exp(spans.low[0]), np.exp(spans.high[0])))
+
+
+def test_a_look_at_food_after_a_week_tells_nothing():
+    rows = [fed("2026-01-01", 1.0), fed("2026-02-04", 2.0), log_row("2026-02-11", "A", leftovers=words("some"))]
+    assert "food" not in compared(OLD, *rows)
 
 
 def test_leaf_is_what_the_next_top_ups_brought_a_week():

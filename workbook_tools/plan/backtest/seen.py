@@ -12,7 +12,7 @@ import numpy as np
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate.counting import EIGHTY, METHOD_INDEX, METHODS
-from workbook_tools.estimate.eating import SHARING
+from workbook_tools.estimate.eating import EATEN, LAST_LOOK, SHARING, days_worth
 from workbook_tools.estimate.litter import LITTER
 from workbook_tools.estimate.substrate import SUBSTRATE
 from workbook_tools.ledger.records import Ledger
@@ -22,7 +22,7 @@ from workbook_tools.ledger.series.moss import MossSeries, moss_series
 from workbook_tools.ledger.series.numbers import Count, NumberSeries, number_series
 from workbook_tools.ledger.series.substrate import SubstrateSeries, substrate_series
 from workbook_tools.plan.backtest.records import Comparison
-from workbook_tools.plan.learned.food import EATEN
+from workbook_tools.plan.learned.food import simple_a_day
 from workbook_tools.plan.learned.frame import APPETITES
 from workbook_tools.plan.learned.numbers import counted_as
 from workbook_tools.plan.learned.records import Estimates, Point, Range
@@ -31,8 +31,6 @@ SOON, LATER = 30, 180
 """Days ahead that moss corner and food, and all else, are looked for."""
 USUAL_DRY = 5.0
 """Days a moss corner lasts by common practice."""
-MOST_EATEN = {0: (0.97, math.inf), 1: (0.40, 0.97), 2: (0.0, 0.40), 3: (0.0, 0.92)}
-"""The share eaten that each word for leftovers means."""
 MONTH = 30.4375
 
 
@@ -98,12 +96,12 @@ class Seen:
         for one in estimates.food.get(name, ()):
             kind = KINDS.index(one.kind)
             fed = [f for f in self.food.feedings if f.bin == place and f.kind == kind and _tells(f)]
-            after = next((f for f in fed if today < f.day <= today + SOON), None)
+            after = next((f for f in fed if today < f.day <= today + SOON and f.seen - f.day <= LAST_LOOK), None)
             if after is None:
                 continue
-            least, most = MOST_EATEN[after.left]
+            least, most = (float(days_worth(share)) for share in EATEN[after.left])
             a_day = after.grams / (after.seen - after.day)
-            before = [f.grams * EATEN[f.left] / (f.seen - f.day) for f in fed if f.seen <= today]
+            before = [simple_a_day(f.grams, f.left, f.seen - f.day) for f in fed if f.seen <= today]
             animals = estimates.numbers[name].now.middle if name in estimates.numbers else 100.0
             rules = {"usual": DEFAULTS[f"food.use.{one.kind}"].value * (max(animals, 1.0) / 100) ** SHARING}
             if before:

@@ -18,7 +18,7 @@ from workbook_tools.plan.learned.records import FoodForecast
 
 LEFT = ("gone", "some", "most", "mouldy")
 STEP = 0.05
-EATEN = (1.0, 0.7, 0.2, 0.5)
+ROUGHLY_EATEN = (1.0, 0.7, 0.2, 0.5)
 """The share eaten that simple reckoning takes each word for."""
 
 
@@ -91,11 +91,16 @@ def _stepped(number: NDArray[np.float64]) -> NDArray[np.float64]:
 def simple_eating(series: FoodSeries, kind: int) -> dict[int, float]:
     """By place: mean grams a day over the last three feedings of a kind that were looked at."""
     own: NDArray[np.bool_] = series.kind == kind
-    eaten = series.grams[own] * np.array(EATEN)[series.left[own]] / series.days_out[own]
     by_bin: dict[int, list[float]] = {}
-    for place, grams in zip(series.bin[own].tolist(), eaten.tolist(), strict=True):
-        by_bin.setdefault(place, []).append(grams)
+    seen = (part[own].tolist() for part in (series.bin, series.grams, series.left, series.days_out))
+    for place, grams, left, days in zip(*seen, strict=True):
+        by_bin.setdefault(place, []).append(simple_a_day(grams, left, days))
     return {place: float(np.mean(own[-3:])) for place, own in by_bin.items() if len(own) >= 3}
+
+
+def simple_a_day(grams: float, left: int, days: int) -> float:
+    """Grams eaten a day of one feeding by simple reckoning, from how much was left after so many days."""
+    return grams * ROUGHLY_EATEN[left] / days
 
 
 def _grams(fed: Feeding | None) -> float:
