@@ -247,7 +247,7 @@ def fit_drying(
     log_like = fitted.log_like(found, weight, grid, bins, prior)
     pooled = pool(log_like, grid, airing, classes(airing), prior)
     notes = np.bincount(found.bin, weight, bins).astype(np.float64)
-    ahead = fitted.wide
+    ahead = fitted.sigma
     if visits.clock is None:
         unseen = 1.0 - min(float(np.ptp(found.day)) if len(found.day) else 0.0, YEAR) / YEAR
         ahead = float(np.hypot(ahead, SEASON_SD * np.sqrt(unseen)))
