@@ -110,6 +110,14 @@ DEFAULTS: dict[str, Default] = {
     "litter.walk": Default(
         0.2, "per root month", 0, 0.6, "judgement", "How far the rate of use of litter wanders, in its logarithm."
     ),
+    "litter.shared": Default(
+        0.3,
+        "log",
+        0,
+        1,
+        "judgement",
+        "How far the pace of litter may be off in all bins of a keeper alike: depth of a layer, habit of topping up.",
+    ),
     # --- both: what is seen of a stock --------------------------------------------------------------------------
     "stock.slip": Default(0.05, "share", 0, 0.3, "judgement", "The share of looks that are slips of eye or pen."),
     "stock.unwritten": Default(

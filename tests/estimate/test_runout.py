@@ -63,3 +63,12 @@ def test_quantile_of_a_mixture_is_where_its_shares_add_up():
     at = mixture_quantile(weight, mean, sd, 0.4)
 
     assert (weight * norm.cdf((at[:, None] - mean) / sd)).sum() == pytest.approx(0.4, abs=1e-6)
+
+
+def test_a_doubtful_pace_makes_the_days_log_normal():
+    days, beyond = outlook(daily_sd=0.8).out_by(np.array([[0.2]]))
+
+    middle = np.log(0.9 / 0.2) / 0.01
+    factor = np.exp(norm.ppf(0.9) * np.sqrt(np.log1p(0.8**2 + 8 * 0.15**2 / middle)))
+    assert days[:, 0] == pytest.approx([middle / factor, middle, middle * factor], rel=0.04)
+    assert not beyond.any()

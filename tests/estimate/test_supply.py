@@ -4,7 +4,7 @@ import pytest
 from workbook_tools.estimate.runout import Exposure
 from workbook_tools.estimate.stock import SEEN, Events
 from workbook_tools.estimate.substrate import Grazed
-from workbook_tools.estimate.supply import Wander, believe, exposure_ahead, sane_exposure
+from workbook_tools.estimate.supply import Wander, believe, exposure_ahead, known_at_the_rate, sane_exposure
 
 WANDER = Wander(walk=0.1, apart=0.5, species=0.3, between=0.4, reach=3.0)
 
@@ -63,3 +63,11 @@ def test_what_is_to_come_is_as_on_the_last_day_unless_told():
     told = exposure_ahead(past, np.array([[4.0, np.nan]]), np.array([[0.1, np.nan]]), 1.0)
     assert told.daily.tolist() == [[4.0, 0.5]]
     assert told.sd.tolist() == [[0.1, 1.0]]
+
+
+def test_error_of_todays_number_counts_as_far_as_the_rate_is_that_of_other_bins():
+    ahead = Exposure(np.ones((2, 2)), np.array([[0.3, 0.5], [0.3, 0.5]]))
+
+    sd = known_at_the_rate(ahead, np.array([1.0, 0.0])).sd
+
+    assert sd == pytest.approx(np.array([[0.3, 0.5], [0.0, 0.4]]))

@@ -43,6 +43,14 @@ class Sights:
 
 
 @dataclass(frozen=True, eq=False)
+class Visits:
+    """Days on which a bin was looked after and its litter left as it was: ``bin``, ``day`` (n,)."""
+
+    bin: Ints
+    day: Ints
+
+
+@dataclass(frozen=True, eq=False)
 class LitterSettings:
     """Numbers of the model; see their keys in the defaults. ``rot`` is per day; ``habit``: see `follow_litter`."""
 
@@ -71,13 +79,27 @@ LITTER = LitterSettings(
     slip=DEFAULTS["stock.slip"].value,
     unwritten=DEFAULTS["stock.unwritten"].value,
     power=DEFAULTS["litter.power"].value,
-    wander=Wander(DEFAULTS["litter.walk"].value, apart=0.8, species=0.6, between=0.5, reach=3.5),
+    wander=Wander(
+        DEFAULTS["litter.walk"].value,
+        apart=0.8,
+        species=0.6,
+        between=0.5,
+        reach=3.5,
+        shared=DEFAULTS["litter.shared"].value,
+    ),
 )
 
 LAYERS = (0.02, 200.0)
 """Litres between which a full layer is believed to lie."""
-HABIT_LOW, HABIT_HIGH, HABIT_EYE, HABIT_SLIP = 0.15, 0.45, 0.08, 0.25
-"""A keeper who tops up without a word on the level usually found some, but no full layer: in shares of one."""
+HABIT_LOW, HABIT_HIGH, HABIT_EYE, HABIT_SLIP = 0.0, 0.45, 0.08, 0.1
+"""A keeper who tops up without a word on the level found anything from bare ground to a good half, hardly a full layer:
+in shares of one. Keepers differ in this, and nothing written tells how."""
+PASSED, PASSED_EYE, PASSED_SLIP, PASSED_REFILL = 0.15, 0.1, 0.3, 0.5
+"""A bin looked after and not topped up had at least some litter, often: share of a full layer, error of that, share of
+such visits that say nothing, and of those the share with a top-up nobody wrote down."""
+GUESS_SD, COMMON_SD, TOP_UP_SD = 0.3, 0.5, 0.4
+"""How far off, in the log, the first guess of a full layer may be for a bin and for all bins of a keeper alike, and how
+much one top-up differs from half a layer."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -197,6 +219,7 @@ def follow_litter(
     appetite: Ints,
     full: Floats,
     start_day: Ints | None = None,
+    visits: Visits | None = None,
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 85, 7)),
@@ -219,6 +242,8 @@ def follow_litter(
         (B,) litres of a full layer, as a first guess or NaN: the top-ups have their say too (`guess_full`).
     start_day
         (B,) day each bin was set up; before it nothing is followed. Without it all are older than ``first_day``.
+    visits
+        The last of each bin is used, with ``habit``: litter that nobody topped up can't have been gone, as a rule.
     ahead, ahead_sd
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
     horizon
@@ -245,6 +270,8 @@ def follow_litter(
     begun = np.arange(first_day, first_day + days.shape[1]) >= starts[:, None]
     loose = still_loose(top_ups, layer, first_day, days.shape[1], settings)
     events = litter_events(top_ups, sights, layer, starts, first_day, settings)
+    if visits is not None and settings.habit:
+        events = Events.joined(events, _passed_over(visits, layer))
     events = lowered(events.within(first_day, first_day + days.shape[1] - 1), loose, first_day)
     supply = believe(
         use,
@@ -282,21 +309,26 @@ def follow_litter(
 def guess_full(top_ups: TopUps, full: Floats) -> Floats:
     """Litres of a full layer (B,).
 
-    A first guess (from the floor of the bin, say) is held to be worth one top-up, and a bin is believed to be topped
-    up by half a layer: the two are weighed, in the log. A bin with neither gets the middle of all others, else usual.
+    A bin is believed to be topped up by half a layer. What the top-ups say is weighed, in the log, against the first
+    guess (from the floor of the bin, say): for all bins together, since one keeper heaps leaves deeper than another,
+    and then for each bin. A bin with neither gets the middle of all others, else the usual.
     """
     given = np.isfinite(full) & (full > 0)
-    layer = np.where(given, full, np.nan)
+    guess = np.log(np.where(given, full, 1.0))
     known = np.isfinite(top_ups.litres) & (top_ups.litres > 0)
     bin_of, litres = top_ups.bin[known], top_ups.litres[known]
     sort = np.lexsort((litres, bin_of))
     met, first, count = np.unique(bin_of[sort], return_index=True, return_counts=True)
-    twice = np.log(2 * (litres[sort][first + count // 2] + litres[sort][first + (count - 1) // 2]) / 2)
-    worth = np.minimum(count, 4)
-    both = np.where(given[met], (np.log(np.where(given[met], full[met], 1.0)) + worth * twice) / (1 + worth), twice)
-    layer[met] = np.exp(both)
-    middle = np.median(layer[np.isfinite(layer)]) if np.isfinite(layer).any() else DEFAULTS["litter.full"].value
-    return np.clip(np.where(np.isfinite(layer), layer, middle), *LAYERS)
+    twice = np.log(litres[sort][first + count // 2] + litres[sort][first + (count - 1) // 2])
+    noise = TOP_UP_SD**2 / count
+    worth = np.where(given[met], 1 / (GUESS_SD**2 + noise), 0.0)
+    guess = guess + (worth * (twice - guess[met])).sum() / (worth.sum() + 1 / COMMON_SD**2)
+    layer = np.where(given, guess, np.nan)
+    own = np.where(given[met], GUESS_SD**2 / (GUESS_SD**2 + noise), 1.0)
+    layer[met] = (1 - own) * guess[met] + own * twice
+    usual = np.log(DEFAULTS["litter.full"].value)
+    middle = np.median(layer[np.isfinite(layer)]) if np.isfinite(layer).any() else usual
+    return np.clip(np.exp(np.where(np.isfinite(layer), layer, middle)), *LAYERS)
 
 
 def litter_events(
@@ -365,6 +397,23 @@ def lowered(events: Events, loose: Floats, first_day: int) -> Events:
     look = (events.order == SEEN) | (events.order == SEEN_AFTER)
     more = np.where(look & (place >= 0), loose[events.bin, np.maximum(place, 0)], 0.0)
     return replace(events, low=events.low / (1 + more), high=events.high / (1 + more), noise=events.noise / (1 + more))
+
+
+def _passed_over(visits: Visits, full: Floats) -> Events:
+    """The last visit of each bin, as a vague look."""
+    last = np.full(len(full), -1)
+    np.maximum.at(last, visits.bin, visits.day)
+    at = np.flatnonzero(last >= 0)
+    return Events.of(
+        at,
+        last[at],
+        SEEN,
+        PASSED * full[at],
+        np.full(len(at), np.inf),
+        noise=PASSED_EYE * full[at],
+        slip=PASSED_SLIP,
+        jump=PASSED_REFILL,
+    )
 
 
 def _litres(top_ups: TopUps, full: Floats) -> Floats:

@@ -17,6 +17,8 @@ LONGEST = 3650
 """Days ahead that are looked at. Later is "beyond"."""
 AHEAD = np.unique(np.concatenate([np.arange(15), np.rint(np.geomspace(15, LONGEST, 100))])).astype(np.int64)
 SHARES = (0.1, 0.5, 0.9)
+POINTS, _WEIGHTS = np.polynomial.hermite_e.hermegauss(7)
+POINT_SHARES = _WEIGHTS / _WEIGHTS.sum()
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,6 +61,8 @@ class Outlook:
         Of the days to come.
     walk
         How far the log rate wanders in the square root of a month.
+    shared
+        How far off, in log, the pace may be for reasons that no note tells.
     """
 
     stock: Followed
@@ -66,25 +70,32 @@ class Outlook:
     use: Use
     exposure: Exposure
     walk: float
+    shared: float = 0.0
 
     def used(self, days: int) -> tuple[Floats, Floats]:
         """What the clock loses in ``days`` by eating, and the square of its relative error, both (B, J)."""
         total, sd = self.exposure.until(days)
         noise = 8 * self.use.day_noise() ** 2 / max(days, 1)
-        return self.rate * total, np.broadcast_to(noise + self.walk**2 * days / MONTH / 3 + sd**2, self.rate.shape)
+        error = noise + self.walk**2 * days / MONTH / 3 + self.shared**2 + sd**2
+        return self.rate * total, np.broadcast_to(error, self.rate.shape)
 
     def chance_out(self, threshold: Floats, days: int) -> Floats:
-        """Chance (B,) that no more than ``threshold`` (B, 1) is left after ``days``, at their mean exposure."""
+        """Chance (B,) that no more than ``threshold`` (B, 1) is left after ``days``, at their mean exposure.
+
+        What is left is taken at seven points of its normal; how fast it goes is uncertain by a factor, so that the
+        days it lasts are log-normal and a doubtful rate doesn't make it last for ever.
+        """
         span = max(days, 1)
         used, error = self.used(span)
-        mean = self.stock.mean
-        lasts, slope, part = self.use.lasts(np.maximum(mean, threshold), threshold, used / span)
-        # Below the threshold the days go straight on, as the stock there would last for ever. Where it is out already,
-        # more days change nothing but that they pass.
-        lasts = lasts + np.minimum(mean - threshold, 0.0) * slope
-        drift = np.where(lasts > 0, (days * part) ** 2 * error, 0.0)
-        spread = np.sqrt(slope**2 * self.stock.variance + drift + 1e-6)
-        return np.asarray((self.stock.weight * ndtr((days - lasts) / spread)).sum(axis=1))
+        chance = np.zeros(len(self.rate))
+        sd = np.sqrt(self.stock.variance)
+        for place, share in zip(POINTS, POINT_SHARES, strict=True):
+            mean = self.stock.mean + place * sd
+            lasts, _, part = self.use.lasts(np.maximum(mean, threshold), threshold, used / span)
+            log_sd = np.sqrt(part**2 * np.log1p(error) + 1e-6)
+            gone = ndtr(np.log(np.maximum(days, 1e-3) / np.maximum(lasts, 1e-3)) / log_sd)
+            chance += share * (self.stock.weight * np.where(mean <= threshold, 1.0, gone)).sum(axis=1)
+        return chance
 
     def out_by(self, threshold: Floats) -> tuple[Floats, Flags]:
         """Days until ``threshold`` is reached, and whether that lies beyond what is looked at.

@@ -23,7 +23,8 @@ class Wander:
 
     ``walk`` is how far a log rate wanders in the square root of a month. ``apart``, ``species`` and ``between`` are
     the spreads of the log rate of an appetite class about its default, of species within it, and of bins within those.
-    ``reach`` is how far from the default, in log, rates are looked for.
+    ``reach`` is how far from the default, in log, rates are looked for. ``shared`` is how far, in log, the pace of all
+    bins of one keeper may be off together, for what no note of theirs can tell.
     """
 
     walk: float
@@ -31,6 +32,7 @@ class Wander:
     species: float
     between: float
     reach: float
+    shared: float = 0.0
 
     def prior(self) -> RatePrior:
         """As a prior of the log of the rate over its default."""
@@ -110,9 +112,12 @@ def believe(
         )
 
     end = run(None)
-    weight = pool(np.log(end.weight), grid, species, appetite, prior).weight
+    pooled = pool(np.log(end.weight), grid, species, appetite, prior)
+    weight = pooled.weight
     path = run(weight).path if history else None
-    return Supply(Outlook(replace(end, weight=weight), rate, use, ahead, wander.walk), rate, path)
+    spread = np.maximum(weight @ grid**2 - (weight @ grid) ** 2, 0.0)
+    coming = known_at_the_rate(ahead, np.minimum(spread / pooled.sd**2, 1.0))
+    return Supply(Outlook(replace(end, weight=weight), rate, use, coming, wander.walk, wander.shared), rate, path)
 
 
 def sane_exposure(exposure: Floats, power: float) -> Floats:
@@ -127,6 +132,18 @@ def exposure_ahead(past: Floats, ahead: Floats | None, ahead_sd: Floats | None, 
     if ahead_sd is None:
         return Exposure(daily, np.zeros_like(daily))
     return Exposure(daily, np.where(np.isfinite(ahead_sd), np.maximum(ahead_sd, 0.0), 1.0))
+
+
+def known_at_the_rate(ahead: Exposure, unlearned: Floats) -> Exposure:
+    """The exposure ahead, without the error that the learned rate makes good.
+
+    A rate per head that was learned at a number too low by half is twice too high, and what is eaten is right all the
+    same. So of the error of today's number only the part ``unlearned`` (B,) counts, 1 where the rate is wholly that of
+    other bins; the error that the coming days add counts in full.
+    """
+    today = ahead.sd[:, :1] ** 2
+    more = np.maximum(ahead.sd**2 - today, 0.0)
+    return replace(ahead, sd=np.sqrt(more + unlearned[:, None] * np.minimum(today, ahead.sd**2)))
 
 
 def _grid_quantile(weight: Floats, rate: Floats, share: float) -> Floats:

@@ -66,3 +66,22 @@ def test_what_was_left_is_seen_before_a_top_up_and_takes_the_place_of_the_habit(
         (*LEFT["little"], 1),
         (*LEFT["plenty"], 1),
     ]
+
+
+def test_last_visit_after_the_last_word_on_litter_is_one_that_passed_it_over():
+    made = litter_series(
+        ledger(
+            bin_row("A"),
+            bin_row("B"),
+            bin_row("C"),
+            top("2026-03-01"),
+            log_row("2026-03-05", "A", "feed"),
+            log_row("2026-03-09", "A", "water"),
+            log_row("2026-03-09", "B", "feed"),
+            log_row("2026-03-10", "C", leaf=amount(0.5, "l")),
+            log_row("2026-03-08", "C", "feed"),
+        ),
+        ON,
+    )
+    assert made.passed_bin.tolist() == [0]
+    assert made.passed_day.tolist() == [dt.date(2026, 3, 9).toordinal()]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.fields.acts import ACTS
 from workbook_tools.intake.values import Amount
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, best, floats, ints, noted
@@ -16,7 +17,9 @@ LEFT = {"none": (0.0, 0.1), "little": (0.05, 0.35), "half": (0.3, 0.7), "plenty"
 """What is left as a share of a full layer: lowest and highest."""
 UNSEEN = (-0.1, 0.67)
 """A keeper tops up when a good part is gone: what was left then, as a share of a full layer, when it isn't written."""
-ACTS = frozenset({"leaf", "look"})
+TOLD = frozenset({"leaf", "look"})
+SEEN_INSIDE = frozenset(act.key for act in ACTS.values() if act.opens)
+"""Acts for which the bin is opened and its litter seen."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,6 +36,9 @@ class LitterSeries:
         False where nothing was written and only the top-up itself tells that much was gone.
     full : (B,) array
         Litres of a full layer.
+    passed_bin, passed_day : (k,) arrays
+        The last day on which each bin was looked after and its litter neither topped up nor written of, if that was
+        after a top-up of it.
     """
 
     bin: Days
@@ -44,6 +50,8 @@ class LitterSeries:
     high: Floats
     written: Days
     full: Floats
+    passed_bin: Days
+    passed_day: Days
 
     def given(self, place: int) -> tuple[Days, Floats]:
         """Days and litres of the top-ups of one bin."""
@@ -55,8 +63,12 @@ def litter_series(ledger: Ledger, on: dt.date) -> LitterSeries:
     """Gather top-ups and sights of leaf litter up to a day; grams are turned into litres of loose leaves."""
     given: dict[tuple[int, int], float] = {}
     seen: dict[tuple[int, int], tuple[float, float]] = {}
-    for one in noted(ledger, on, ACTS):
+    visits: dict[int, int] = {}
+    for one in noted(ledger, on, SEEN_INSIDE):
         key = (one.bin, one.day)
+        visits[one.bin] = one.day
+        if one.entry.act not in TOLD:
+            continue
         word = one.entry.state("leaf_left")
         if word:
             seen[key] = LEFT[word]
@@ -71,6 +83,8 @@ def litter_series(ledger: Ledger, on: dt.date) -> LitterSeries:
         elif place in begun:
             sights.append((place, day, *UNSEEN, 0))
         begun.add(place)
+    last = {place: day for place, day in sorted({*given, *seen}, key=lambda key: key[1])}
+    passed = [(place, day) for place, day in visits.items() if day > last.get(place, day)]
     bins = ints([place for place, _ in tops])
     litres = floats([given[key] for key in tops])
     return LitterSeries(
@@ -82,6 +96,8 @@ def litter_series(ledger: Ledger, on: dt.date) -> LitterSeries:
         low=floats([s[2] for s in sights]),
         high=floats([s[3] for s in sights]),
         written=ints([s[4] for s in sights]),
+        passed_bin=ints([place for place, _ in passed]),
+        passed_day=ints([day for _, day in passed]),
         full=floats([_full(bin, litres[bins == place]) for place, bin in enumerate(ledger.bins.values())]),
     )
 

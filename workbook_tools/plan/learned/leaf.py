@@ -7,7 +7,7 @@ import datetime as dt
 import numpy as np
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate.litter import LITTER, Litter, Sights, TopUps, follow_litter
+from workbook_tools.estimate.litter import LITTER, Litter, Sights, TopUps, Visits, follow_litter
 from workbook_tools.ledger.series.litter import LitterSeries, litter_series
 from workbook_tools.plan.learned.frame import Frame, range_of
 from workbook_tools.plan.learned.numbers import Numbers
@@ -68,6 +68,7 @@ def litter_of(frame: Frame, series: LitterSeries, numbers: Numbers, *, history: 
         appetite=frame.appetite,
         full=np.where(known, series.full, np.nan),
         start_day=numbers.series.start_day,
+        visits=Visits(series.passed_bin, series.passed_day),
         ahead=ahead,
         ahead_sd=ahead_sd,
         horizon=COMING,

@@ -73,14 +73,19 @@ _ESTIMATES: dict[str, dict[str, str]] = {
     "Leaf litter": {
         WORDS: (
             "What you gave, less what was eaten and what rotted, is what is left; looks correct it. Fresh litter "
-            "settles. Use follows the number of animals, falls off as litter gets scarce, and may wander slowly."
+            "settles. Use follows the number of animals, falls off as litter gets scarce, and may wander slowly. A "
+            "top-up without a word on what was left says that it was less than a good half; a last visit without a "
+            "top-up, that the bin wasn't bare. What a full layer holds is weighed from the floor and your top-ups."
         ),
         FORMULA: (
             f"use a day = rate x (animals / 100)^{_value('litter.power')} x left / (left + "
             f"{_value('litter.scarce')} full layer), and {_value('litter.rot')} of it a year rots. Run out: below "
             f"{_value('litter.out')} of a full layer. Grams = litres x {_value('leaf.grams')}."
         ),
-        MISLEADS: "top-ups go unwritten, or a full layer holds far more or less than floor or volume of the bin tell.",
+        MISLEADS: (
+            "top-ups go unwritten, or you top up only when the floor is bare, or long before: written levels (none, "
+            "little, half, plenty) mend that."
+        ),
         SOURCE: _JUDGED,
     },
     "Substrate": {
