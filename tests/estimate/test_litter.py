@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate.litter import LITTER, Eaten, Sights, TopUps, Visits, follow_litter, guess_full
+from workbook_tools.estimate._eaten import Eaten
+from workbook_tools.estimate.litter import LITTER, Sights, TopUps, Visits, follow_litter
 from workbook_tools.estimate.runout import LONGEST
 
 HEARTY, MEDIUM = 2, 1
@@ -147,17 +148,6 @@ def test_past_is_given_when_asked_for():
     assert found.past.shape == (3, 1, 120)
     assert found.past[0, 0, 60] == pytest.approx(1.0, abs=0.25)
     assert found.path[1, 0, 0] == pytest.approx(found.left[1, 0], rel=1e-6)
-
-
-def test_size_of_a_full_layer_weighs_the_first_guess_against_the_top_ups():
-    given = top_ups((1, 0, 3.0), (1, 5, 1.0), (1, 9, 2.0), (2, 0, 1.0))
-    full = guess_full(given, np.array([2.0, np.nan, 8.0, np.nan]))
-
-    # One top-up of a litre says 2 litres against a guess of 8, a quarter. Half of that, in the log, is put down
-    # to the keeper, so all guesses are halved; of the rest 0.09 / (0.09 + 0.16) is put down to the bin.
-    third = 4.0 * 2**-0.36
-    assert full == pytest.approx([1.0, 4.0, third, third])
-    assert guess_full(top_ups(), np.array([np.nan]))[0] == DEFAULTS["litter.full"].value
 
 
 def test_clock_and_stock_are_each_others_inverse():

@@ -6,16 +6,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import wrightomega
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.estimate._eaten import Eaten
 from workbook_tools.estimate._grid import Floats, Ints
+from workbook_tools.estimate._layer import guess_full
 from workbook_tools.estimate.runout import SHARES, mixture_quantile
 from workbook_tools.estimate.stock import CHANGED, SEEN, SEEN_AFTER, START, WEEK, Events
 from workbook_tools.estimate.supply import APPETITES, Supply, Wander, believe, exposure_ahead, sane_exposure
-
-HUNGER = 1.06
-"""Makes the use of a full layer the rate itself."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,86 +87,12 @@ LITTER = LitterSettings(
     ),
 )
 
-LAYERS = (0.02, 200.0)
-"""Litres between which a full layer is believed to lie."""
 HABIT_LOW, HABIT_HIGH, HABIT_EYE, HABIT_SLIP = 0.0, 0.45, 0.08, 0.1
 """A keeper who tops up without a word on the level found anything from bare ground to a good half, hardly a full layer:
 in shares of one. Keepers differ in this, and nothing written tells how."""
 PASSED, PASSED_EYE, PASSED_SLIP, PASSED_REFILL = 0.15, 0.1, 0.3, 0.5
 """A bin looked after and not topped up had at least some litter, often: share of a full layer, error of that, share of
 such visits that say nothing, and of those the share with a top-up nobody wrote down."""
-GUESS_SD, COMMON_SD, TOP_UP_SD = 0.3, 0.5, 0.4
-"""How far off, in the log, the first guess of a full layer may be for a bin and for all bins of a keeper alike, and how
-much one top-up differs from half a layer."""
-
-
-@dataclass(frozen=True, eq=False)
-class Eaten:
-    """Litter is eaten at its rate while there is plenty, less as it gets scarce, and rots besides.
-
-    Parameters
-    ----------
-    full
-        (B, 1) litres of a full layer.
-    scarce
-        Share of it at which half as much is eaten.
-    rot
-        How fast it rots, as a rate a day.
-    """
-
-    full: Floats
-    scarce: float
-    rot: float
-
-    def step(self, mean: Floats, variance: Floats, amount: Floats) -> tuple[Floats, Floats]:
-        """One day: ``amount`` (B, J) litres where there is plenty. Error a quarter of it, a month hanging together."""
-        half = self.scarce * self.full
-        at_hand = mean / (mean + half)
-        used = HUNGER * amount * at_hand
-        stays = np.exp(-self.rot)
-        keep = np.maximum(stays - HUNGER * amount * half / (mean + half) ** 2, 0.0)
-        wobble = 8 * (self.day_noise() * used) ** 2 + (0.003 * self.full) ** 2
-        return np.maximum(mean * stays - used, 0.0), variance * keep**2 + wobble
-
-    def change(
-        self, rows: Ints, mean: Floats, variance: Floats, size: Floats, size_sd: Floats
-    ) -> tuple[Floats, Floats]:
-        """A top-up of ``size`` litres (n,), give or take ``size_sd``."""
-        return mean + size[:, None], variance + size_sd[:, None] ** 2
-
-    def clock(self, mean: Floats) -> tuple[Floats, Floats]:
-        """How long the litter feeds at one litre a day, scarcity counted in, and the slope of that."""
-        half = self.scarce * self.full
-        some = np.maximum(mean, 1e-3 * self.full)
-        return (some + half * np.log(some)) / HUNGER, (1 + half / some) / HUNGER
-
-    def left(self, clock: Floats) -> Floats:
-        """Litres left at that clock."""
-        half = self.scarce * self.full
-        return np.asarray(half * wrightomega(HUNGER * clock / half - np.log(half)))
-
-    def idle(self, mean: Floats, days: float) -> Floats:
-        """What rots."""
-        return self.rot * days * (np.maximum(mean, 0.0) + self.scarce * self.full) / HUNGER
-
-    def lasts(self, mean: Floats, threshold: Floats, amount: Floats) -> tuple[Floats, Floats, Floats]:
-        """Days from ``mean`` to ``threshold`` at ``amount`` litres a day, eaten and rotting: the sum of both losses."""
-        half, least = self.scarce * self.full, 1e-3 * self.full
-        some, end = np.maximum(mean, least), np.maximum(threshold, least)
-        eaten = HUNGER * np.maximum(amount, 1e-12)
-        if self.rot == 0:
-            days = (some - end + half * np.log(some / end)) / eaten
-            return days, (1 + half / some) / eaten, np.ones_like(days)
-        both = self.rot * half + eaten
-        straight = np.log1p(self.rot * (some - end) / (self.rot * end + both)) / self.rot
-        days = (half * np.log(some / end) + eaten * straight) / both
-        middle = (some + end) / 2
-        part = eaten / (eaten + self.rot * (middle + half))
-        return days, (some + half) / (some * (self.rot * some + both)), part
-
-    def day_noise(self) -> float:
-        """A quarter."""
-        return 0.25
 
 
 @dataclass(frozen=True, eq=False)
@@ -262,7 +186,7 @@ def follow_litter(
     Use is a rate per head times the number of animals, the rate wandering slowly. Misleads when top-ups go unwritten
     (it then believes in a small appetite until a look tells it better), and when a full layer is far from ``full``.
     """
-    layer = guess_full(top_ups, full)
+    layer = guess_full(top_ups.bin, top_ups.litres, full)
     bins = len(layer)
     days = sane_exposure(exposure, settings.power)
     use = Eaten(layer[:, None], settings.scarce, settings.rot)
@@ -304,31 +228,6 @@ def follow_litter(
         past=None if supply.path is None else np.maximum(supply.path, 0.0) * (1 + loose),
         supply=supply,
     )
-
-
-def guess_full(top_ups: TopUps, full: Floats) -> Floats:
-    """Litres of a full layer (B,).
-
-    A bin is believed to be topped up by half a layer. What the top-ups say is weighed, in the log, against the first
-    guess (from the floor of the bin, say): for all bins together, since one keeper heaps leaves deeper than another,
-    and then for each bin. A bin with neither gets the middle of all others, else the usual.
-    """
-    given = np.isfinite(full) & (full > 0)
-    guess = np.log(np.where(given, full, 1.0))
-    known = np.isfinite(top_ups.litres) & (top_ups.litres > 0)
-    bin_of, litres = top_ups.bin[known], top_ups.litres[known]
-    sort = np.lexsort((litres, bin_of))
-    met, first, count = np.unique(bin_of[sort], return_index=True, return_counts=True)
-    twice = np.log(litres[sort][first + count // 2] + litres[sort][first + (count - 1) // 2])
-    noise = TOP_UP_SD**2 / count
-    worth = np.where(given[met], 1 / (GUESS_SD**2 + noise), 0.0)
-    guess = guess + (worth * (twice - guess[met])).sum() / (worth.sum() + 1 / COMMON_SD**2)
-    layer = np.where(given, guess, np.nan)
-    own = np.where(given[met], GUESS_SD**2 / (GUESS_SD**2 + noise), 1.0)
-    layer[met] = (1 - own) * guess[met] + own * twice
-    usual = np.log(DEFAULTS["litter.full"].value)
-    middle = np.median(layer[np.isfinite(layer)]) if np.isfinite(layer).any() else usual
-    return np.clip(np.exp(np.where(np.isfinite(layer), layer, middle)), *LAYERS)
 
 
 def litter_events(
