@@ -44,9 +44,41 @@ def test_with_a_vague_prior_the_rate_and_the_scatter_are_those_of_scipys_censore
 
     with np.errstate(divide="ignore"):
         seen = spans(np.log(low), np.log(high))
-    rates = fit(seen, prior=replace(VAGUE, sigma=sigma), fit_sigma=False)
+    rates = fit(seen, prior=replace(VAGUE, sigma=sigma), fit_scatter=False)
     assert rates.mean_log == pytest.approx([np.log(scale)], abs=0.003)
     assert fit(seen, prior=VAGUE).sigma == pytest.approx(sigma, rel=0.1)
+
+
+def in_words(chance, values, edge=0.0, slips=0.0):
+    """Each value put into one of four words, about a place of its own; some are slips, and an edge may wander."""
+    at = np.round(chance.uniform(0.2, 1.8, (len(values), 1)), 1) + np.array([-0.5, 0.0, 0.5])
+    word = (values[:, None] > at + edge * chance.normal(size=at.shape)).sum(axis=1)
+    word = np.where(chance.random(len(values)) < slips, chance.integers(0, 4, len(values)), word)
+    ends = np.column_stack([np.full(len(at), -np.inf), at, np.full(len(at), np.inf)])
+    rows = np.arange(len(at))
+    return ends[rows, word], ends[rows, word + 1]
+
+
+@pytest.mark.parametrize("share", [0.0, 0.3])
+def test_notes_of_something_else_are_told_from_scatter(share):
+    chance = np.random.default_rng(11)
+    bins = np.repeat(np.arange(30), 80)
+    usual = chance.normal(1.0, 0.3, 30)
+    seen = in_words(chance, chance.normal(usual[bins], 0.3), slips=share)
+
+    rates = fit(spans(*seen, bins), bins=30, prior=replace(USUAL, outlier=0.05, sigma=0.4))
+
+    assert rates.sigma == pytest.approx(0.3, rel=0.2)
+    assert np.abs(rates.mean_log - usual).max() < 0.3
+
+
+def test_the_wandering_of_the_eye_is_no_scatter_of_the_values():
+    chance = np.random.default_rng(12)
+    bins = np.repeat(np.arange(30), 80)
+    seen = spans(*in_words(chance, chance.normal(1.0, 0.3, 2400), edge=0.3), bins)
+
+    assert fit(seen, bins=30).sigma == pytest.approx(np.hypot(0.3, 0.3), rel=0.15)
+    assert fit(seen, bins=30, eye=0.3).sigma == pytest.approx(0.3, rel=0.2)
 
 
 def test_without_a_note_the_answer_is_the_prior():
@@ -103,7 +135,7 @@ def test_rounding_very_many_spans_hardly_moves_the_rate(monkeypatch):
     chance = np.random.default_rng(5)
     low = chance.normal(1.0, 0.5, 3000)
     seen = spans(low, low + 0.4, bin_of=np.arange(3000) % 5)
-    exact = fit(seen, bins=5, fit_sigma=False).mean_log
+    exact = fit(seen, bins=5, fit_scatter=False).mean_log
 
     monkeypatch.setattr("workbook_tools.estimate.rate.MANY_KINDS", 100)
-    assert fit(seen, bins=5, fit_sigma=False).mean_log == pytest.approx(exact, abs=0.003)
+    assert fit(seen, bins=5, fit_scatter=False).mean_log == pytest.approx(exact, abs=0.003)

@@ -31,6 +31,8 @@ SHARING = 0.85
 """A colony of twice the size eats 2 ** 0.85 times as much: the larger one has more young."""
 SHARE_SD = 0.12
 """How far a written share left may be off, up and down."""
+EYE = 0.2
+"""How far, in log, the bounds of words for leftovers wander: seven points where a share of 40 % was eaten."""
 GONE_FROM, MOST_UP_TO, MOULDY_UP_TO = 0.95, 0.40, 0.92
 """Shares eaten: from the first a dish is called gone, up to the second most is called left; mouldy food isn't gone."""
 EATEN = ((GONE_FROM, 1.0), (MOST_UP_TO, GONE_FROM), (0.0, MOST_UP_TO), (0.0, MOULDY_UP_TO))
@@ -160,7 +162,7 @@ def fit_eating(
     mites or springtails.
     """
     spans = spans_of(feedings, now)
-    rates = fit_rates(spans, bins=bins, species=species, appetite=appetite, prior=prior, size=size)
+    rates = fit_rates(spans, bins=bins, species=species, appetite=appetite, prior=prior, eye=EYE, size=size)
     return Eating(rates, np.exp(_crowd(number)))
 
 

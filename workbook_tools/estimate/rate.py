@@ -26,9 +26,9 @@ MANY_KINDS = 4_000
 STEP = 0.03
 COARSE = 100
 """Points of the grid while the scatter is being fitted: its best value hardly depends on them."""
-SIGMA_SPREAD = 0.3
-"""How far, in log, the scatter may lie from where it starts."""
-SIGMA_LEAST = 0.05
+LOOSE = np.array([0.3, 0.8])
+"""How far, in log, the scatter and the share of slips may lie from where they start."""
+SIGMA_LEAST, SLIPS_MOST = 0.05, 0.8
 
 
 @dataclass(frozen=True, eq=False)
@@ -118,7 +118,15 @@ class Rates:
 
 
 def fit_rates(
-    spans: Spans, *, bins: int, species: Ints, appetite: Ints, prior: RatePrior, size: int = 400, fit_sigma: bool = True
+    spans: Spans,
+    *,
+    bins: int,
+    species: Ints,
+    appetite: Ints,
+    prior: RatePrior,
+    eye: float = 0.0,
+    size: int = 400,
+    fit_scatter: bool = True,
 ) -> Rates:
     """Estimate the rate of each bin.
 
@@ -132,10 +140,13 @@ def fit_rates(
         (bins,) as in `pool`.
     prior
         Where everything starts.
+    eye
+        How far, in log, the bounds of a span wander from look to look, with the eye of who looks. It isn't part of the
+        scatter that is handed back: the values themselves don't wander with it.
     size
         Points of the grid.
-    fit_sigma
-        Whether the scatter is learned from the spans or taken from the prior as it is.
+    fit_scatter
+        Whether the scatter and the share of slips are learned from the spans or taken from the prior as they are.
 
     Returns
     -------
@@ -144,32 +155,35 @@ def fit_rates(
     Notes
     -----
     Values of one bin are taken as independent of one another. Misleads when one cause moves all of a bin's values for
-    weeks; the discount of old ones is all that follows it.
+    weeks; the discount of old ones is all that follows it. What fits no scatter is a slip: in a log with gaps that is
+    much, as what was seen then belongs to something that nobody wrote.
     """
     spans = spans.usable()
     low, high, kind = _kinds(spans)
     weight = discount(spans.age, prior.half_life)
     held = gather(spans.bin, kind, weight, bins, len(low))
 
-    def log_like(grid: Floats, sigma: float) -> Floats:
-        table = with_slips(span_chance(low[:, None], high[:, None], grid, sigma), prior.outlier)
+    def log_like(grid: Floats, sigma: float, slips: float) -> Floats:
+        table = with_slips(span_chance(low[:, None], high[:, None], grid, np.hypot(sigma, eye)), slips)
         return np.asarray(held @ table, dtype=np.float64)
 
-    sigma = prior.sigma
-    if fit_sigma and len(low):
+    sigma, slips = prior.sigma, prior.outlier
+    if fit_scatter and len(low):
         coarse = prior.grid(min(size, COARSE))
+        # Where slips are ruled out there is no share of them to learn.
+        middle = np.log([prior.sigma, prior.outlier][: 2 if prior.outlier > 0 else 1])
 
         def score(place: Floats) -> float:
-            tried = float(np.exp(place[0]))
-            if tried < SIGMA_LEAST:
+            sigma, slips = (float(value) for value in np.append(np.exp(place), 0.0)[:2])
+            if sigma < SIGMA_LEAST or slips > SLIPS_MOST:
                 return -np.inf
-            gain = pool(log_like(coarse, tried), coarse, species, appetite, prior).evidence
-            return gain - 0.5 * float((place[0] - np.log(prior.sigma)) / SIGMA_SPREAD) ** 2
+            gain = pool(log_like(coarse, sigma, slips), coarse, species, appetite, prior).evidence
+            return gain - 0.5 * float((((place - middle) / LOOSE[: len(place)]) ** 2).sum())
 
-        best, _ = climb(score, [float(np.log(prior.sigma))], [0.2], halvings=2)
-        sigma = float(np.exp(best[0]))
+        best, _ = climb(score, middle.tolist(), [0.2, 0.6][: len(middle)], halvings=2)
+        sigma, slips = (float(value) for value in np.append(np.exp(best), 0.0)[:2])
     grid = prior.grid(size)
-    pooled = pool(log_like(grid, sigma), grid, species, appetite, prior)
+    pooled = pool(log_like(grid, sigma, slips), grid, species, appetite, prior)
     return Rates(grid, pooled.weight, sigma, np.bincount(spans.bin, weight, bins).astype(np.float64))
 
 
