@@ -111,6 +111,24 @@ ACTS: dict[str, Act] = {
             ),
         ),
         Act(
+            "sift",
+            "Sift substrate",
+            listed(
+                "sift; sifted; sifting; sift pass; sifting pass; pass; sifted old substrate; picked over; "
+                "picked through; sorted old substrate; searched old substrate"
+            ),
+        ),
+        Act(
+            "mark",
+            "Mark animals",
+            listed("mark; marked; marking; marked and released; dotted; marked animals"),
+        ),
+        Act(
+            "recapture",
+            "Catch again",
+            listed("recapture; recaptured; recaught; caught again; catch again; second catch; re-catch"),
+        ),
+        Act(
             "freeze",
             "Freeze",
             listed("freeze; froze; frozen; into freezer; in freezer; freezer"),

@@ -213,6 +213,22 @@ LOG_FIELDS: tuple[Field, ...] = (
         example="0",
     ),
     Field(
+        "marked",
+        Kind.NUMBER,
+        "With a mark",
+        "Of the animals caught, how many carried a mark.",
+        listed("marked; marked ones; marks; already marked; of them marked; with mark; recaptured; marked seen"),
+        in_blank=False,
+    ),
+    Field(
+        "minutes",
+        Kind.NUMBER,
+        "Minutes",
+        "How long it took, in minutes.",
+        listed("mins; min; minutes spent; time taken; time spent; duration; how long; minutes taken"),
+        in_blank=False,
+    ),
+    Field(
         "young",
         Kind.STATE,
         "Mancas",

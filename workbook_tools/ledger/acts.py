@@ -27,6 +27,9 @@ ACT_FACTS: dict[str, tuple[str, ...]] = {
     "split": ("to_bin", "from_bin", "way"),
     "move_up": ("to_bin", "from_bin"),
     "trap": ("way",),
+    "sift": ("minutes",),
+    "mark": ("way",),
+    "recapture": ("marked", "way"),
     "freeze": ("old_went",),
     "discard": ("old_went",),
     "animals_in": ("from_bin",),
@@ -53,7 +56,19 @@ AMOUNT_UNITS: dict[str, frozenset[str]] = {
 }
 """Acts that can have an amount, and in which units."""
 
-NUMBER_ACTS = ("count", "animals_in", "animals_out", "split", "dead", "young", "trap", "start")
+NUMBER_ACTS = (
+    "count",
+    "animals_in",
+    "animals_out",
+    "split",
+    "dead",
+    "young",
+    "trap",
+    "sift",
+    "mark",
+    "recapture",
+    "start",
+)
 """Acts that can have a number of animals; the first one named in a row takes it."""
 
 ABSENT = frozenset({"", "-", "–", "—", ".", "0", "n", "no", "none", "nothing", "nil", "x no", "n/a", "?", "stop"})
