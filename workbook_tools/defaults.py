@@ -68,6 +68,9 @@ DEFAULTS: dict[str, Default] = {
         "derived",
         "What microbes do to the substrate, in times what 100 animals do to it.",
     ),
+    "substrate.warmth": Default(
+        21, "degC", 15, 26, "judgement", "The warmth of the room for which the months of life above are meant."
+    ),
     "substrate.scarce": Default(
         0.4, "share", 0.1, 5, "judgement", "The recognisable share at which half as much substrate is eaten."
     ),
@@ -152,6 +155,43 @@ DEFAULTS: dict[str, Default] = {
         "judgement",
         "The smallest share of the animals that a count is believed to have seen.",
     ),
+    # --- how long moss corners stay damp ------------------------------------------------------------------------
+    "moss.dry": Default(7, "days", 2, 21, "derived", "From watering to dry in a box with some holes."),
+    "moss.airing": Default(
+        2, "times", 1.2, 4, "derived", "How much longer that lasts with few holes, and how much shorter under mesh."
+    ),
+    "moss.practice": Default(5, "days", 3, 7, "practice", "How long a moss corner is said to stay damp."),
+    "moss.wick.low": Default(
+        0.47, "share", 0.2, 0.7, "derived", "The share of the drying that the substrate does, not the air: few holes."
+    ),
+    "moss.wick.medium": Default(0.26, "share", 0.1, 0.5, "derived", "The same with some holes."),
+    "moss.wick.high": Default(0.12, "share", 0.03, 0.3, "derived", "The same under mesh."),
+    "moss.drying": Default(
+        1.5, "times", 1.1, 2.5, "judgement", "The time to dry is at most so many times that to being found drying."
+    ),
+    "moss.damp": Default(
+        2.7, "times", 1.5, 10, "judgement", "The time to dry is at most so many times that to being found damp."
+    ),
+    "moss.unwritten": Default(0.1, "share", 0, 0.9, "judgement", "Waterings that nobody writes down, to begin with."),
+    "moss.season": Default(0.25, "log", 0.05, 0.6, "judgement", "How far the season moves the time to dry."),
+    # --- how food is eaten --------------------------------------------------------------------------------------
+    "food.appetite": Default(
+        2.95, "times", 1.5, 6, "derived", "How much more hearty eaters eat than medium ones, and those than slow ones."
+    ),
+    "food.power": Default(
+        0.85, "power", 0.5, 1, "judgement", "What is eaten grows with the number of animals to this power."
+    ),
+    "food.gone": Default(0.95, "share", 0.8, 1, "judgement", "The share eaten from which a dish is called gone."),
+    "food.most": Default(0.4, "share", 0.2, 0.6, "judgement", "The share eaten below which most is called left."),
+    "food.mouldy": Default(0.92, "share", 0.5, 1, "judgement", "The most that was eaten of a dish found mouldy."),
+    "food.crumbs": Default(
+        0.65, "power", 0.1, 1, "judgement", "How a dish empties: 1 steadily, near 0 like a decay, the last ever slower."
+    ),
+    "food.eye": Default(0.2, "log", 0.02, 0.5, "judgement", "How far off a look at what is left of a dish may be."),
+    "food.last_look": Default(
+        4, "days", 1, 14, "judgement", "The longest from a feeding to a look that still says something of it."
+    ),
+    "food.step": Default(2, "times", 1, 4, "judgement", "The most a portion is raised or cut at once."),
     # --- what is learned from the log ---------------------------------------------------------------------------
     "learn.least_notes": Default(
         3, "notes", 1, 30, "judgement", "Notes of a bin from which its due days rest on what was learned of it."

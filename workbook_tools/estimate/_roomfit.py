@@ -6,16 +6,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._cycles import CLOCKS, Cycles, CycleTable
 from workbook_tools.estimate._grid import Floats, Ints, RatePrior, climb, gather, pool, with_slips
 from workbook_tools.estimate.rate import MANY_KINDS, STEP
 
 STATES_SD = 0.1
 """How far, in log, the edge between two states wanders from look to look."""
-DRYING_AT_MOST, DAMP_AT_MOST = 1.5, 2.7
+DRYING_AT_MOST, DAMP_AT_MOST = DEFAULTS["moss.drying"].value, DEFAULTS["moss.damp"].value
 """The time to dry is at most this many times the time passed when the moss is found drying, and found damp."""
 LEAST_RATIO = 1.15
-MISSED = 0.1
+MISSED = DEFAULTS["moss.unwritten"].value
 """Share of waterings that nobody logs, where fitting starts."""
 LOOSE = np.array([0.3, 0.3, 0.4, 1.2])
 """How far, in log, scatter, the two edges and missed waterings may lie from where fitting starts."""

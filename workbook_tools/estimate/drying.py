@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._cycles import DRY, SOAKED, WET, cycles, factors
 from workbook_tools.estimate._grid import NORMAL, Floats, Ints, RatePrior, discount, pool
 from workbook_tools.estimate._roomfit import DAMP_AT_MOST, DRYING_AT_MOST, classes, fit_room
@@ -15,7 +16,7 @@ from workbook_tools.estimate.rate import Rates
 Bools = npt.NDArray[np.bool_]
 
 PRIOR = RatePrior(
-    mean=float(np.log(7.0)),
+    mean=float(np.log(DEFAULTS["moss.dry"].value)),
     sd_top=0.5,
     sd_between=0.3,
     sd_species=0.3,
@@ -24,15 +25,15 @@ PRIOR = RatePrior(
     grid_high=float(np.log(40.0)),
     outlier=0.01,
     half_life=120.0,
-    by_class=(float(np.log(2.0)), 0.0, float(np.log(0.5))),
+    by_class=(float(np.log(DEFAULTS["moss.airing"].value)), 0.0, -float(np.log(DEFAULTS["moss.airing"].value))),
 )
 """Log of days to dry, before anything is seen: two weeks with few holes, one with some, half a one under mesh.
 
 Derived from what a moss corner holds, what an open wet surface loses and what vents let through; to a factor of two.
 """
-WICK = np.array([0.47, 0.26, 0.12])
+WICK = np.array([DEFAULTS[f"moss.wick.{airing}"].value for airing in ("low", "medium", "high")])
 """Share of the drying, in an ordinary room, that the air has no part in: the substrate draws it. By ventilation."""
-SEASON_SD, YEAR = 0.25, 365.0
+SEASON_SD, YEAR = DEFAULTS["moss.season"].value, 365.0
 """How far, in log, the season moves the time to dry, added to the scatter while a year of looks hasn't shown it."""
 
 

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._grid import Floats, Ints, RatePrior
 from workbook_tools.estimate.rate import Rates, Spans, fit_rates
 
 GONE, SOME, MOST, MOULDY = range(4)
 
 PRIOR = RatePrior(
-    mean=float(np.log(0.12)),
+    mean=float(np.log(DEFAULTS["food.use.dry"].value)),
     sd_top=1.2,
     sd_between=0.6,
     sd_species=0.5,
@@ -21,28 +22,28 @@ PRIOR = RatePrior(
     grid_high=float(np.log(30.0)),
     outlier=0.05,
     half_life=90.0,
-    by_class=(float(np.log(0.33)), 0.0, float(np.log(2.9))),
+    by_class=(-float(np.log(DEFAULTS["food.appetite"].value)), 0.0, float(np.log(DEFAULTS["food.appetite"].value))),
 )
 """Log of grams a day that a hundred animals eat of one dry food, before anything is seen; slow and hearty eaters beside
 medium ones. Derived from what animals of each appetite eat in a day."""
 CROWD = 100.0
 """Animals for which rates are kept."""
-SHARING = 0.85
-"""A colony of twice the size eats 2 ** 0.85 times as much: the larger one has more young."""
+SHARING = DEFAULTS["food.power"].value
+"""A colony of twice the size eats 2 to this power times as much: the larger one has more young."""
 SHARE_SD = 0.12
 """How far a written share left may be off, up and down."""
-EYE = 0.2
+EYE = DEFAULTS["food.eye"].value
 """How far, in log, the bounds of words for leftovers wander: seven points where a share of 40 % was eaten."""
-GONE_FROM, MOST_UP_TO, MOULDY_UP_TO = 0.95, 0.40, 0.92
+GONE_FROM, MOST_UP_TO, MOULDY_UP_TO = (DEFAULTS[f"food.{word}"].value for word in ("gone", "most", "mouldy"))
 """Shares eaten: from the first a dish is called gone, up to the second most is called left; mouldy food isn't gone."""
 EATEN = ((GONE_FROM, 1.0), (MOST_UP_TO, GONE_FROM), (0.0, MOST_UP_TO), (0.0, MOULDY_UP_TO))
 """Between which shares eaten a dish is called gone, some left, most left, and mouldy."""
-CRUMBS = 0.65
+CRUMBS = DEFAULTS["food.crumbs"].value
 """How a dish empties: 1 steadily, towards 0 like a decay, as the last of it is found ever more slowly. A judgement."""
-LAST_LOOK = 4
+LAST_LOOK = DEFAULTS["food.last_look"].value
 """Days after which a look says nothing of one feeding: by then another has often been given and not logged."""
-STEP_UP, STEP_DOWN = 2.0, 0.5
-"""A portion is never more than doubled or halved at once."""
+STEP = DEFAULTS["food.step"].value
+"""A portion is never raised or cut by more than so many times at once."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -121,8 +122,8 @@ class Eating:
         """
         wanted = self.quantile(1.0 - gone) * days / float(worth(GONE_FROM))
         held = np.isfinite(last) & (last > 0) & limit
-        least = np.where(held, STEP_DOWN * last, 0.0)
-        most = np.where(held, STEP_UP * last, np.inf)
+        least = np.where(held, last / STEP, 0.0)
+        most = np.where(held, STEP * last, np.inf)
         limited = (wanted > most).astype(np.int64) - (wanted < least).astype(np.int64)
         return Portions(np.clip(wanted, least, most), wanted, limited)
 

@@ -29,8 +29,6 @@ from workbook_tools.plan.learned.records import Estimates, Point, Range
 
 SOON, LATER = 30, 180
 """Days ahead that moss corner and food, and all else, are looked for."""
-USUAL_DRY = 5.0
-"""Days a moss corner lasts by common practice."""
 MONTH = 30.4375
 
 
@@ -82,7 +80,7 @@ class Seen:
         before = since[cycle & (state > 0) & (since < high)]
         low = float(before.max()) if before.size else 0.0
         gaps = self.moss.gaps(place, today)
-        rules = {"usual": USUAL_DRY}
+        rules = {"usual": DEFAULTS["moss.practice"].value}
         if gaps:
             rules["last"] = float(gaps[-1])
         if len(gaps) >= 3:
