@@ -68,6 +68,29 @@ DEFAULTS: dict[str, Default] = {
         "derived",
         "What microbes do to the substrate, in times what 100 animals do to it.",
     ),
+    "substrate.apart": Default(
+        0.5,
+        "log",
+        0.2,
+        1,
+        "judgement",
+        "How far the use of substrate of a keeper's slow, medium or hearty eaters is off.",
+    ),
+    "substrate.species": Default(0.3, "log", 0.1, 1, "judgement", "How far species of one appetite differ in it."),
+    "substrate.between": Default(
+        0.55,
+        "log",
+        0.2,
+        1,
+        "judgement",
+        "How far bins of a species differ in it, a head as their numbers are believed.",
+    ),
+    "substrate.room": Default(3, "degC", 1, 6, "judgement", "How far the mean warmth of a room is from the usual one."),
+    "substrate.swing": Default(2.5, "degC", 0, 6, "judgement", "How far a room's summer or winter is from its mean."),
+    "substrate.reading": Default(
+        2.5, "degC", 0.5, 5, "judgement", "How far one reading is off the room's year: weather, and likeness in a week."
+    ),
+    "substrate.hot": Default(28, "degC", 25, 32, "judgement", "The warmth above which nothing goes faster."),
     "substrate.warmth": Default(
         21, "degC", 15, 26, "judgement", "The warmth of the room for which the months of life above are meant."
     ),

@@ -173,3 +173,18 @@ def test_day_steps_agree_with_the_clock(scarce):
         share, variance = use.step(share, variance, np.array([[0.004]]))
 
     assert (start - use.clock(share)[0])[0, 0] == pytest.approx(0.8, rel=0.01)
+
+
+def test_a_pace_of_half_all_along_is_a_rate_twice_as_high_and_lasts_as_long():
+    seen = [(0, 60, 0.6, 0.8), (0, 120, 0.45, 0.6), (0, 190, 0.3, 0.5)]
+    plain = substrate(seen=seen)
+    cold = substrate(seen=seen, pace=np.full(200, 0.5), pace_ahead=np.full(1, 0.5))
+    assert cold.supply.rate_quantiles()[1, 0] > 1.3 * plain.supply.rate_quantiles()[1, 0]
+    assert cold.spent[1, 0] == pytest.approx(plain.spent[1, 0], rel=0.25)
+
+
+def test_a_warm_season_ahead_brings_the_date_nearer():
+    seen = [(0, 60, 0.6, 0.8), (0, 120, 0.45, 0.6), (0, 190, 0.3, 0.5)]
+    days = [substrate(seen=seen, pace_ahead=np.array([pace])).spent[1, 0] for pace in (0.7, 1.0, 1.4)]
+    assert days[0] > 1.2 * days[1] > 1.2**2 * days[2]
+    assert days[1] == substrate(seen=seen).spent[1, 0]

@@ -83,7 +83,13 @@ SUBSTRATE = SubstrateSettings(
     slip=DEFAULTS["stock.slip"].value,
     unwritten=DEFAULTS["stock.unwritten"].value,
     power=DEFAULTS["substrate.power"].value,
-    wander=Wander(DEFAULTS["substrate.walk"].value, apart=0.5, species=0.3, between=0.4, reach=3.2),
+    wander=Wander(
+        DEFAULTS["substrate.walk"].value,
+        apart=DEFAULTS["substrate.apart"].value,
+        species=DEFAULTS["substrate.species"].value,
+        between=DEFAULTS["substrate.between"].value,
+        reach=3.2,
+    ),
 )
 
 
@@ -222,6 +228,8 @@ def follow_substrate(
     start_day: Ints | None = None,
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
+    pace: Floats | None = None,
+    pace_ahead: Floats | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 365, 28)),
     history: bool = False,
     settings: SubstrateSettings = SUBSTRATE,
@@ -243,6 +251,9 @@ def follow_substrate(
         with a share hardly known.
     ahead, ahead_sd
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
+    pace, pace_ahead
+        (T,) and (H',) how fast animals and microbes work on each day for the warmth of the room, 1 as usual; without
+        them 1. The last of ``pace_ahead`` goes on for ever, as the last exposure does.
     horizon
         Days ahead for the path.
     history
@@ -260,13 +271,13 @@ def follow_substrate(
     changes go unwritten.
     """
     bins = len(exposure)
-    days = sane_exposure(exposure, settings.power) + settings.microbes
+    grazed = sane_exposure(exposure, settings.power)
+    days = (grazed + settings.microbes) * (1.0 if pace is None else pace)
     starts = np.full(bins, first_day - 1) if start_day is None else start_day
     begun = np.arange(first_day, first_day + days.shape[1]) >= starts[:, None]
     events = substrate_events(changes, looks, starts, first_day, settings)
     use = Grazed(settings.fresh, settings.scarce)
-    coming = exposure_ahead(days - settings.microbes, ahead, ahead_sd, settings.power)
-    daily = coming.daily + settings.microbes
+    coming = _coming(exposure_ahead(grazed, ahead, ahead_sd, settings.power), pace_ahead, settings.microbes)
     supply = believe(
         use,
         events,
@@ -276,7 +287,7 @@ def follow_substrate(
         exposure=np.where(begun, days, 0.0),
         first_day=first_day,
         started=(np.full(bins, 0.6), np.full(bins, 0.22)),
-        ahead=Exposure(daily, coming.sd * coming.daily / np.maximum(daily, 1e-12)),
+        ahead=coming,
         wander=settings.wander,
         history=history,
     )
@@ -295,6 +306,20 @@ def follow_substrate(
         supply=supply,
         limit=settings.spent,
     )
+
+
+def _coming(animals: Exposure, pace: Floats | None, microbes: float) -> Exposure:
+    """What animals and microbes will do at the pace of the coming days; the error is that of the animals' part."""
+    speed = np.ones(1) if pace is None else pace
+    size = max(animals.daily.shape[1], len(speed))
+    daily, sd = _until(animals.daily, size), _until(animals.sd, size)
+    both = daily + microbes
+    return Exposure(both * _until(speed[None], size), sd * daily / np.maximum(both, 1e-12))
+
+
+def _until(daily: Floats, size: int) -> Floats:
+    """As many columns as ``size``: the last one goes on."""
+    return np.pad(daily, ((0, 0), (0, size - daily.shape[1])), mode="edge")
 
 
 def substrate_events(

@@ -68,3 +68,17 @@ def test_chart_runs_from_the_past_to_a_year_ahead():
     assert path[0].day >= dt.date(2025, 3, 31)
     assert path[-1].day == ON + dt.timedelta(days=28 * 13)
     assert all(0 <= point.low <= point.middle <= point.high <= 1 for point in path)
+
+
+def test_a_warm_half_year_since_the_last_look_brings_the_date_nearer():
+    looks = [look(300, "good"), look(150, "part frass")]
+
+    def room(days, warmth):
+        return log_row(ago(days), "", "room", temperature=amount(warmth, "degC"), humidity=amount(60, "percent"))
+
+    mild = [room(days, 21.0) for days in range(5, 365, 10)]
+    warm_now = [room(days, 19.0 if 95 < days < 275 else 25.0) for days in range(5, 365, 10)]
+    cold_now = [room(days, 25.0 if 95 < days < 275 else 19.0) for days in range(5, 365, 10)]
+    dates = [forecast(OLD, *looks, *some)["A"].spent.middle for some in (warm_now, mild, cold_now)]
+    assert dates[0] < dates[1] < dates[2]
+    assert forecast(OLD, *looks, *mild[:2])["A"].spent == forecast(OLD, *looks)["A"].spent

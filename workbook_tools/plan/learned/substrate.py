@@ -6,13 +6,19 @@ import datetime as dt
 import math
 
 import numpy as np
+from numpy.typing import NDArray
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate.substrate import SUBSTRATE, Changes, Looks, Substrate, follow_substrate, looks_at_depth
+from workbook_tools.estimate.warmth import YEAR, pace, yearly_warmth
+from workbook_tools.ledger.series.room import room_series
 from workbook_tools.ledger.series.substrate import SubstrateSeries, substrate_series
 from workbook_tools.plan.learned.frame import Frame, range_of
 from workbook_tools.plan.learned.numbers import Numbers
 from workbook_tools.plan.learned.records import Point, SubstrateForecast
 
+SEASONS_AHEAD = 3 * round(YEAR)
+"""Days ahead for which the warmth of the season is reckoned with; from then on that of the year."""
 COMING = tuple(range(0, 28 * 14, 28))
 PAST_WEEKS = 52
 
@@ -51,6 +57,8 @@ def substrate_of(
     first_day = numbers.population.first_day
     ahead, ahead_sd = numbers.exposure_ahead(SUBSTRATE.power)
     started = np.array([_start(bin.started.middle if bin.started else None) for bin in frame.bins], dtype=np.int64)
+    warm = _pace(frame, np.arange(first_day, frame.today + SEASONS_AHEAD))
+    now = frame.today - first_day + 1
     substrate = follow_substrate(
         Changes(series.bin, series.day, series.share),
         _looks(series),
@@ -61,6 +69,8 @@ def substrate_of(
         start_day=started,
         ahead=ahead,
         ahead_sd=ahead_sd,
+        pace=warm[:now],
+        pace_ahead=np.append(warm[now:], warm[-round(YEAR) :].mean()),
         horizon=COMING,
         history=history,
     )
@@ -82,6 +92,14 @@ def simple_substrate(frame: Frame, series: SubstrateSeries, place: int) -> dt.da
         return None
     days = (SUBSTRATE.fresh - SUBSTRATE.spent) / lost * (seen - reset)
     return dt.date.fromordinal(reset + int(days)) if days < 3650 else None
+
+
+def _pace(frame: Frame, days: NDArray[np.int64]) -> NDArray[np.float64]:
+    """How fast animals and microbes work on each day by the readings of the room; 1 while there are too few."""
+    room = room_series(frame.ledger, frame.on)
+    if len(room.day) < DEFAULTS["room.readings"].value:
+        return np.ones(len(days))
+    return pace(yearly_warmth(room.day, room.temperature, days))
 
 
 def _looks(series: SubstrateSeries) -> Looks:

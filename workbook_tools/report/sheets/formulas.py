@@ -91,13 +91,13 @@ _ESTIMATES: dict[str, dict[str, str]] = {
     "Substrate": {
         WORDS: (
             "The share that can still be recognised falls as animals eat; a change of a part renews that part. Looks, "
-            "and a depth that sinks, correct it. Renew is the smallest part which, renewed now, lasts as long as you "
-            "want nine times in ten."
+            "and a depth that sinks, correct it. With room readings, a warm season counts more than a cold one. Renew "
+            "is the smallest part which, renewed now, lasts as long as you want nine times in ten."
         ),
         FORMULA: (
             f"share after a change = share x (1 - part) + {_value('substrate.fresh')} x part; eaten a day = rate x "
-            f"(animals / 100)^{_value('substrate.power')}, less as it gets scarce. Spent: "
-            f"{_value('substrate.spent')}."
+            f"(animals / 100)^{_value('substrate.power')}, less as it gets scarce; times 2^((room - "
+            f"{_value('substrate.warmth')}) / 10) by the room's temperature. Spent: {_value('substrate.spent')}."
         ),
         MISLEADS: "much of it is filler that never turns to frass, or changes go unwritten.",
         SOURCE: _JUDGED,
