@@ -1,0 +1,113 @@
+import math
+
+import numpy as np
+import pytest
+
+from workbook_tools.estimate.sifting import HAND, TRAP, Ease, sift_left
+
+ALIKE = Ease(HAND.mean, HAND.mean_weight, np.array([0.0]), np.array([1.0]))
+
+
+def by_hand(catches, most=3000):
+    """The posterior of the number left, number by number, of animals that are all alike."""
+    total, logs = sum(catches), []
+    for left in range(most):
+        ways = math.lgamma(left + total + 1) - math.lgamma(left + 1) - math.log(left + total + 1)
+        for p in HAND.mean:
+            found = sum(c * (math.log(p) + i * math.log1p(-p)) for i, c in enumerate(catches))
+            logs.append(ways + found + left * len(catches) * math.log1p(-p) + math.log(p * (1 - p)))
+    chance = np.exp(np.array(logs) - max(logs)).reshape(most, -1).sum(axis=1)
+    return chance / chance.sum()
+
+
+def test_equal_animals_are_worked_out_number_by_number():
+    want = by_hand((41, 22, 9, 4))
+    left = sift_left((41, 22, 9, 4), hand_ease=ALIKE)
+
+    assert left.chance_none == pytest.approx(want[0], rel=1e-6)
+    reached = np.cumsum(want)
+    assert (left.low, left.middle, left.high) == tuple(int(np.searchsorted(reached, at)) for at in (0.1, 0.5, 0.9))
+
+
+def test_many_left_are_worked_out_on_a_coarse_grid_as_well():
+    want = np.cumsum(by_hand((180, 150, 130, 120), most=6000))
+    left = sift_left((180, 150, 130, 120), hand_ease=ALIKE)
+
+    assert left.middle == pytest.approx(int(np.searchsorted(want, 0.5)), rel=0.01)
+    assert left.high == pytest.approx(int(np.searchsorted(want, 0.9)), rel=0.01)
+
+
+def test_animals_that_differ_leave_more_than_equal_ones():
+    unequal, equal = sift_left((41, 22, 9, 4)), sift_left((41, 22, 9, 4), hand_ease=ALIKE)
+
+    assert unequal.middle > equal.middle and unequal.high > equal.high
+
+
+def test_chances_are_those_of_a_beta_spread():
+    mean, rho = 0.4, 0.2
+    a, b = mean * (1 / rho - 1), (1 - mean) * (1 / rho - 1)
+    chance, _ = Ease(np.array([mean]), np.ones(1), np.array([rho]), np.ones(1)).found(3)
+
+    want = [a / (a + b), a / (a + b + 1), a / (a + b + 2), a / (a + b + 3)]
+    assert chance[:, 0] == pytest.approx(want)
+
+
+@pytest.mark.parametrize("catches", [(5, 7, 8), (10, 10, 10), (3,), (0, 0, 0), (0, 0, 2)])
+def test_finds_that_do_not_fall_give_no_upper_limit(catches):
+    left = sift_left(catches)
+
+    assert not left.depletes
+    assert left.middle is None and left.high is None
+
+
+def test_a_pass_without_finds_lowers_what_is_left():
+    before, after = sift_left((41, 22, 9, 4)), sift_left((41, 22, 9, 4, 0))
+
+    assert after.high < before.high and after.chance_none > before.chance_none and after.next_pass < before.next_pass
+
+
+def test_an_unproven_trap_tells_less_than_one_that_caught():
+    silent, proven = sift_left((30, 12, 5), (0,) * 10), sift_left((30, 12, 5), (2, 1, *(0,) * 10))
+
+    assert not silent.trap_proven and proven.trap_proven
+    assert silent.chance_none < proven.chance_none
+    assert silent.empty_needed is None or silent.empty_needed > (proven.empty_needed or 0)
+
+
+def test_empty_checks_are_counted_from_the_last_find():
+    assert sift_left((30, 12, 5), (2, 0, 1, 0, 0)).empty_checks == 2
+    assert sift_left((30, 12, 5), (0, 0)).empty_checks == 2
+    assert sift_left((30, 12, 5)).empty_checks == 0
+
+
+def test_needed_empty_checks_are_just_enough():
+    left = sift_left((41, 22, 9, 4), (2, 1, 0, 0))
+
+    assert left.empty_needed > 0
+    enough = sift_left((41, 22, 9, 4), (2, 1, 0, 0, *(0,) * left.empty_needed))
+    short = sift_left((41, 22, 9, 4), (2, 1, 0, 0, *(0,) * (left.empty_needed - 1)))
+    assert short.chance_none < 0.9 <= enough.chance_none
+    assert enough.empty_needed == 0
+
+
+def test_substrate_may_only_be_trapped():
+    left = sift_left((), (4, 2, 1, 0, 0))
+
+    assert left.depletes and left.found == 7 and left.high >= 1
+
+
+def test_one_huge_sift_stays_quick_and_finite():
+    left = sift_left((40_000, 20_000, 10_000, 5_000))
+
+    assert 3_000 < left.low < left.high < 100_000
+
+
+@pytest.mark.parametrize("catches", [(), (-1, 3)])
+def test_what_can_not_be_a_sift_is_refused(catches):
+    with pytest.raises(ValueError, match=r"neither|below 0"):
+        sift_left(catches)
+
+
+def test_beliefs_beforehand_are_as_long_as_their_weights():
+    for ease in (HAND, TRAP):
+        assert ease.mean.shape == ease.mean_weight.shape and ease.alike.shape == ease.alike_weight.shape
