@@ -10,6 +10,7 @@ TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "workbook_tools", "templa
 RECORDS = {
     "intake/cells",
     "intake/readings",
+    "intake/shapes/records",
     "intake/tables",
     "intake/values",
     "ledger/records",

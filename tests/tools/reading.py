@@ -50,6 +50,7 @@ def text(reading: Reading) -> str:
             unit = f" in {head.unit}" if head.unit else ""
             lines.append(f"  {head.cell.ref} '{head.text}' = {taken}{unit}" + ("" if head.score == 1 else " (a guess)"))
         lines += [f"  row {row} passed over: {why}" for row, why in table.passed_over.items()]
+        lines += [f"  {ref} passed over: {why}" for ref, why in table.passed_cells.items()]
     lines += ["", "# rows"]
     for row in reading.intake.rows:
         lines.append(f"{row.where} {row.role}" + (f" ({row.act})" if row.act else ""))
@@ -89,7 +90,9 @@ def accounted_for(reading: Reading, ref: CellRef, written: str) -> bool:
         if any(one.cell.ref == ref for found in row.facts.values() for one in found):
             return True
     for table in reading.intake.tables:
-        if table.sheet != ref.sheet or not table.area.holds(ref.row, ref.col):
+        if ref in table.passed_cells or (table.shape and any(head.cell.ref == ref for head in table.headings.values())):
+            return True
+        if table.shape or table.sheet != ref.sheet or not table.area.holds(ref.row, ref.col):
             continue
         head = table.headings.get(ref.col)
         if head and (ref.row <= head.cell.ref.row or head.field is None):

@@ -26,11 +26,15 @@ class Cell:
     text : str
         What the keeper sees or typed, as near as the file tells: the value itself for text, the shortest form of
         a number, ISO 8601 for a date.
+    written : str
+        What the keeper wrote, where ``text`` is what it stands for: a code of a grid, a day whose month stands
+        elsewhere. Empty where ``text`` is the keeper's own.
     """
 
     ref: CellRef
     value: Raw
     text: str
+    written: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +57,31 @@ class Area:
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet: only the cells that hold something, by (row, column), counted from 1."""
+    """One sheet: only the cells that hold something, by (row, column), counted from 1.
+
+    A sheet unfolded from another shape (``rows_at`` is filled) has its headings in row 1 and its body below; its
+    cells keep the places they have in the keeper's sheet.
+    """
 
     name: str
     cells: Mapping[tuple[int, int], Cell]
     merged: tuple[Area, ...] = ()
     hidden: bool = False
+    rows_at: Mapping[int, CellRef] = field(default_factory=dict)
+    """For an unfolded sheet: where each row of the body stands in the keeper's sheet."""
+
+    def at(self, row: int) -> CellRef:
+        """Where a row stands in the keeper's sheet."""
+        return self.rows_at.get(row, CellRef(self.name, row))
+
+    @property
+    def stands(self) -> Area:
+        """The smallest area of the keeper's sheet that holds every cell."""
+        refs = [cell.ref for cell in self.cells.values() if cell.ref.row and cell.ref.col]
+        if not refs:
+            return Area(1, 1, 1, 1)
+        rows, cols = [ref.row for ref in refs], [ref.col for ref in refs]
+        return Area(min(rows), min(cols), max(rows), max(cols))
 
     @property
     def last_row(self) -> int:

@@ -77,6 +77,7 @@ class Lexicon:
 
     def __init__(self, extra: Mapping[str, str] | None = None, measures: Measures | None = None) -> None:
         self.measures = measures or Measures()
+        self.extra = dict(extra or {})
         self._read: dict[str, WordsFound] = {}
         self.acts = _table((key, (act.label, *act.words)) for key, act in ACTS.items())
         self.states = {name: _table(words.items()) for name, words in STATES.items()}
@@ -94,6 +95,10 @@ class Lexicon:
                 table[word] = table[means]
                 added = True
         return added
+
+    def extended(self, extra: Mapping[str, str]) -> Lexicon:
+        """A lexicon that also knows these words, each with the word or label of ours that it means."""
+        return Lexicon({**self.extra, **extra}, self.measures) if extra else self
 
     def read_state(self, text: str, states: str) -> WordsFound:
         """Match the text of a cell of sights (``states`` names the table of words)."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.fields import Kind
 from workbook_tools.intake.amounts import Measures
@@ -12,19 +12,18 @@ from workbook_tools.intake.cells import Book, Cell, Sheet
 from workbook_tools.intake.date_choice import DateStyle, Order
 from workbook_tools.intake.date_order import judge_order
 from workbook_tools.intake.decimals import judge_decimal
+from workbook_tools.intake.finding import FoundTable, find_tables
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.meanings import Context
-from workbook_tools.intake.regions import Region, find_regions
-from workbook_tools.intake.roles import recognise
 from workbook_tools.intake.rows import read_rows
 from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.settings_sheet import (
     SettingsRead,
     is_settings_sheet,
-    known_words,
     own_measure,
     read_settings,
 )
+from workbook_tools.intake.shapes.records import Around
 from workbook_tools.intake.tables import Row, Table
 from workbook_tools.intake.values import Amount
 from workbook_tools.problems import CannotRead, CellRef, Problem, merged
@@ -59,34 +58,27 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     read, problems = read_settings(setting_sheets)
     lexicon, measures, word_problems = _lexicon(read)
     problems += word_problems
-    tables: list[tuple[Table, Sheet]] = []
-    for sheet in sheets:
-        if words := known_words(sheet):
-            tables.append((words, sheet))
-            continue
-        regions = find_regions(sheet)
-        for region in regions:
-            table, found = recognise(region, lexicon)
-            tables.append((table, sheet))
-            problems += found
-        problems += _outside(sheet, regions)
-    if not any(table.role in ("bins", "log") for table, _ in tables):
+    tables, found = find_tables(sheets, around := Around(lexicon, _order_said(read.settings)))
+    if not any(one.table.role in ("bins", "log") for one in tables):
         raise CannotRead(Problem("tables.none", CellRef(""), {"found": _found(book)}))
     context, notes, style_problems = _style(book, tables, read.settings, (lexicon, measures), on)
-    problems += style_problems
+    if any(one.laid and one.laid.order not in (None, context.style.order) for one in tables):
+        tables, found = find_tables(sheets, replace(around, order=context.style.order))
+    problems += [*found, *style_problems]
     rows: list[Row] = []
-    for table, sheet in tables:
+    for one in tables:
+        table, sheet = one.table, one.sheet
         if table.role in ("bins", "log"):
-            found_rows, found = read_rows(table, sheet, context)
+            found_rows, found = read_rows(table, sheet, replace(context, lexicon=one.lexicon))
             rows += found_rows
             problems += found
         problems += [
-            Problem(PASSED_OVER[why], CellRef(table.sheet, row), {}, _row_text(sheet, row, table))
+            Problem(PASSED_OVER[why], sheet.at(row), {}, _row_text(sheet, row, table))
             for row, why in table.passed_over.items()
             if why in PASSED_OVER
         ]
     notes += _measure_notes(rows, context.measures)
-    every = (*(table for table, _ in tables), *read.tables)
+    every = (*(one.placed() for one in tables), *read.tables)
     return Intake(every, tuple(rows), read.settings, context.style.order, tuple(notes)), merged(problems)
 
 
@@ -103,7 +95,12 @@ def _lexicon(read: SettingsRead) -> tuple[Lexicon, Measures, list[Problem]]:
     return lexicon, measures, problems
 
 
-def _columns(tables: Sequence[tuple[Table, Sheet]], kinds: frozenset[Kind]) -> list[list[Cell]]:
+def _order_said(settings: Settings) -> Order | None:
+    said = settings.find("date_order")
+    return said.value if said else None  # type: ignore[return-value]
+
+
+def _columns(tables: Sequence[FoundTable], kinds: frozenset[Kind]) -> list[list[Cell]]:
     """Cells of every column whose field is of one of the kinds, in row order."""
     return [
         [sheet.cells[row, col] for row in table.rows if (row, col) in sheet.cells]
@@ -113,7 +110,7 @@ def _columns(tables: Sequence[tuple[Table, Sheet]], kinds: frozenset[Kind]) -> l
             for row in sorted((*table.rows, *table.days))
             if (cell := table.days.get(row) or sheet.cells.get((row, col)))
         ]
-        for table, sheet in tables
+        for table, sheet in ((one.table, one.sheet) for one in tables)
         for col, head in table.headings.items()
         if head.field is not None and head.field.kind in kinds
     ]
@@ -121,7 +118,7 @@ def _columns(tables: Sequence[tuple[Table, Sheet]], kinds: frozenset[Kind]) -> l
 
 def _style(
     book: Book,
-    tables: Sequence[tuple[Table, Sheet]],
+    tables: Sequence[FoundTable],
     settings: Settings,
     words: tuple[Lexicon, Measures],
     on: dt.date,
@@ -133,8 +130,7 @@ def _style(
     problems: list[Problem] = []
     notes: list[str] = []
     said = settings.find("date_order")
-    if said:
-        order: Order = said.value  # type: ignore[assignment]
+    if said and (order := _order_said(settings)):
         sure = True
         notes.append(f"Dates are read with {ORDER_SAYS[order]}, as your settings say ({said.where}).")
     else:
@@ -169,40 +165,6 @@ def _measures(settings: Settings) -> Mapping[str, float | str]:
         if setting and isinstance(setting.value, float | str):
             found[key] = setting.value
     return found
-
-
-def _outside(sheet: Sheet, regions: Sequence[Region]) -> list[Problem]:
-    """Name what stands on a sheet but in no table: columns without a heading, and loose cells."""
-    if not sheet.cells:
-        return []
-    if not regions:
-        where = CellRef(sheet.name)
-        return [
-            Problem("sheets.no_table", where, {"cells": len(sheet.cells)}, next(iter(sheet.cells.values())).text[:80])
-        ]
-    problems: list[Problem] = []
-    titles = {row for region in regions for row in region.title_rows}
-    loose: list[Cell] = []
-    columns: dict[tuple[int, int], list[Cell]] = {}
-    for (row, col), cell in sorted(sheet.cells.items()):
-        inside = [region for region in regions if region.area.holds(row, col)]
-        if any(col in region.headings or row <= region.heading_row for region in inside) or row in titles:
-            continue
-        beside = inside or [
-            r for r in regions if r.heading_row < row <= r.area.bottom and col in (r.area.left - 1, r.area.right + 1)
-        ]
-        if beside:
-            columns.setdefault((id(beside[0]), col), []).append(cell)
-        else:
-            loose.append(cell)
-    for cells in columns.values():
-        also = tuple(cell.ref for cell in cells[1:])
-        problems.append(Problem("headings.missing", cells[0].ref, {"cells": len(cells)}, cells[0].text, also))
-    if loose:
-        also = tuple(cell.ref for cell in loose[1:])
-        count = "One cell" if len(loose) == 1 else f"{len(loose)} cells"
-        problems.append(Problem("tables.outside", loose[0].ref, {"cells": count}, loose[0].text, also))
-    return problems
 
 
 def _row_text(sheet: Sheet, row: int, table: Table) -> str:

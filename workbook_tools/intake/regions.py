@@ -130,9 +130,11 @@ def find_regions(sheet: Sheet) -> list[Region]:
     """Find every table of a sheet, from the top down.
 
     A table ends where another heading row begins in its columns, or where the sheet ends. Rows of a single text
-    directly above a heading row are its title.
+    directly above a heading row are its title. A sheet unfolded from another shape is one table.
     """
     rows = _by_row(sheet)
+    if sheet.rows_at:
+        return [Region(sheet, 1, rows.get(1, {}), {}, Area(1, 1, sheet.last_row, sheet.last_col))]
     numbers = list(rows)
     starts: list[tuple[int, int, dict[int, Cell], dict[int, str]]] = []  # top row, heading row, headings, groups
     skip = 0

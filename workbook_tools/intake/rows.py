@@ -40,6 +40,13 @@ def read_rows(table: Table, sheet: Sheet, context: Context) -> tuple[list[Row], 
     return reader.rows, reader.problems
 
 
+def _as_written(problems: list[Problem], cell: Cell) -> list[Problem]:
+    """Problems of a cell that stands for something else name what the keeper wrote."""
+    if not cell.written:
+        return problems
+    return [replace(one, value=cell.written) if one.value == cell.text else one for one in problems]
+
+
 class _TableReader:
     def __init__(self, table: Table, sheet: Sheet, context: Context) -> None:
         self.table, self.sheet, self.context = table, sheet, context
@@ -80,6 +87,10 @@ class _TableReader:
         head, field = self.columns[col]
         return Place(field, head.unit, near)
 
+    def _at(self, row: int, col: int) -> CellRef:
+        """Where a cell of the table stands in the keeper's sheet."""
+        return self.sheet.at(row) if self.sheet.rows_at else CellRef(self.table.sheet, row, col)
+
     def _near(self, row: int) -> dt.date | None:
         """A date near a row: that of the row above, else the first written out in full."""
         if self.day is not None and isinstance(self.day.value, When):
@@ -106,7 +117,7 @@ class _TableReader:
             act = ""
         self.rows.append(
             Row(
-                CellRef(self.table.sheet, row),
+                self.sheet.at(row),
                 self.table.role,
                 act,
                 {key: tuple(values) for key, values in facts.items()},
@@ -150,12 +161,12 @@ class _TableReader:
                 if ditto and cell is not None:
                     self.problems.append(Problem("values.ditto_alone", cell.ref, {}, cell.text))
                 return []
-            own = cell or Cell(CellRef(self.table.sheet, row, self.when_col), "", "")
+            own = cell or Cell(self._at(row, self.when_col), "", "")
             if not ditto and not self.under_day:
                 self.problems.append(Problem("dates.carried", own.ref, {}, ""))
             return [replace(self.carried, cell=own, guessed=True)]
         facts, problems = read_cell(cell, self._place(self.when_col, self._near(row)), self.context)
-        self.problems.extend(problems or self._told_nothing(facts, cell, self.when_col))
+        self.problems.extend(_as_written(problems or self._told_nothing(facts, cell, self.when_col), cell))
         self.carried, self.under_day = (facts[0] if facts else None), False
         self.day = self.carried or self.day
         return facts
@@ -196,7 +207,7 @@ class _TableReader:
             day += dt.timedelta(days=1)
         place = Place(other, "", day) if other else self._place(col, day)
         facts, problems = read_cell(source, place, self.context)
-        self.problems.extend(problems or self._told_nothing(facts, source, col))
+        self.problems.extend(_as_written(problems or self._told_nothing(facts, source, col), source))
         if source is not cell:
             facts = [replace(fact, cell=Cell(cell.ref, source.value, f"{cell.text} ({source.text})")) for fact in facts]
         return facts

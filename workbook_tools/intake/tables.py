@@ -51,6 +51,10 @@ class Table:
     """In words: what made it be taken so."""
     days: Mapping[int, Cell] = dataclass_field(default_factory=dict)
     """Rows that hold nothing but a date, which dates the rows below them that have none."""
+    shape: str = ""
+    """How the facts lie on the sheet, where they are no plain list; empty for a plain list."""
+    passed_cells: Mapping[CellRef, str] = dataclass_field(default_factory=dict)
+    """For another shape than a plain list: cells that hold no fact of their own, with the reason."""
 
 
 @dataclass(frozen=True)

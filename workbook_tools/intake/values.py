@@ -104,4 +104,4 @@ class Fact:
     @property
     def text(self) -> str:
         """The keeper's own text."""
-        return self.cell.text
+        return self.cell.written or self.cell.text

@@ -157,6 +157,23 @@ FILES: dict[str, Kind] = {
         "This row was taken for totals.",
         "Nothing, if that is right; a bin needs another name than 'total' or 'sum'.",
     ),
+    # --- shapes ---
+    "shapes.near_tie": Kind(
+        Severity.KEPT,
+        "The sheet was read as {shape}, but it may as well be {other}.",
+        "Compare what was read with the sheet; if it is wrong, put headings such as 'Date', 'Bin' and 'Done' over "
+        "plain columns.",
+    ),
+    "shapes.named_by_sheet": Kind(
+        Severity.KEPT,
+        "No bin is named on this sheet, so all of it was taken for the bin {bin}, after the sheet's name.",
+        "Nothing, if that is right; otherwise write 'Bin:' and its name above the log, or add a column of bins.",
+    ),
+    "shapes.other_name": Kind(
+        Severity.KEPT,
+        "The card names the bin {bin}, but the sheet is called '{sheet}'; the card was followed.",
+        "Correct the one that is wrong.",
+    ),
     # --- headings ---
     "headings.unknown": Kind(
         Severity.DROPS_CELL,

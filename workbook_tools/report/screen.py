@@ -40,6 +40,8 @@ def reading_lines(
     for table in tables:
         hidden = ", hidden sheet" if table.hidden else ""
         yield f"{table.sheet}!{table.area}: {ROLES[table.role]}, {_count(len(table.rows), 'row')}{hidden}"
+        if table.shape:
+            yield f"  {table.why}"
         for head in table.headings.values():
             taken = f"{head.field.label}" if head.field else "not used"
             sure = f" ({head.score:.0%} sure)" if head.field and head.score < SCORE_SURE else ""

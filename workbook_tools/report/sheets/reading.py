@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from workbook_tools.fields import ACTS
 from workbook_tools.intake.tables import Heading, Role, Table
 from workbook_tools.plan.wording import Wording
-from workbook_tools.problems import Problem, Severity, in_cell_order
+from workbook_tools.problems import CellRef, Problem, Severity, in_cell_order
 from workbook_tools.report.addresses import cell_spans, first_and_more, in_pieces, number_spans
 from workbook_tools.report.columns import Column, SheetSpec, TableSpec
 from workbook_tools.report.findings import Findings
@@ -108,6 +108,11 @@ def _rows(table: Table) -> str:
         by_reason[reason].append(row)
     passed = "; ".join(f"{reason}: {_numbered(rows)}" for reason, rows in sorted(by_reason.items()))
     rows = "1 row" if len(table.rows) == 1 else f"{len(table.rows):,} rows"
+    cells: defaultdict[str, list[CellRef]] = defaultdict(list)
+    for ref, reason in table.passed_cells.items():
+        cells[reason].append(ref)
+    more = "; ".join(f"{reason}: {', '.join(cell_spans(refs))}" for reason, refs in sorted(cells.items()))
+    passed = "; ".join(part for part in (passed, more) if part)
     return rows + (f". Passed over: {passed}" if passed else "")
 
 
