@@ -39,6 +39,12 @@ DEFAULTS: dict[str, Default] = {
     "every.trap": Default(
         14, "days", 1, 60, "practice", "The longest time between looks at the trap of a straggler tub."
     ),
+    "every.straggler": Default(
+        3, "days", 1, 30, "judgement", "The longest time between looks at the trap of old substrate that still waits."
+    ),
+    "every.quarantine": Default(
+        3, "days", 1, 30, "practice", "The longest time between full looks at a bin in quarantine."
+    ),
     "quarantine.days": Default(
         42, "days", 7, 365, "practice", "How long a bin stays in quarantine; four to eight weeks."
     ),
@@ -238,6 +244,29 @@ DEFAULTS: dict[str, Default] = {
     "backtest.warm_up": Default(
         90, "days", 30, 365, "judgement", "Days of log before the first day that a look back makes estimates for."
     ),
+    # --- old substrate and lines ---------------------------------------------------------------------------------
+    "sifting.lapse": Default(
+        90, "days", 14, 365, "judgement", "Days without an entry from which old substrate is not believed to wait still."
+    ),
+    "sifting.worth": Default(1, "animals", 0.2, 10, "judgement", "Finds expected of another pass that make it worth it."),
+    "sifting.passes": Default(
+        8, "passes", 3, 20, "judgement", "Passes by hand after which a trap is put to what hands don't find."
+    ),
+    "sifting.sure": Default(
+        0.9, "chance", 0.8, 0.99, "judgement", "The chance of none left from which old substrate is called probably empty."
+    ),
+    "sifting.empty_checks": Default(
+        10, "checks", 5, 60, "judgement", "The fewest empty checks in a row, of a trap that has caught, before that."
+    ),
+    "sifting.empty_days": Default(
+        10, "days", 5, 90, "judgement", "The fewest days that they are spread over; moulting animals stay hidden for days."
+    ),
+    "line.breeders": Default(
+        0.3, "share", 0.1, 0.6, "judgement", "Animals that breed in effect (Ne), as a share of the animals there are."
+    ),
+    "line.generation.slow": Default(12, "months", 4, 18, "derived", "From one generation to the next, slow eaters."),
+    "line.generation.medium": Default(9, "months", 6, 15, "derived", "The same for medium eaters."),
+    "line.generation.hearty": Default(6, "months", 4, 10, "derived", "The same for hearty eaters."),
     # --- disposal -----------------------------------------------------------------------------------------------
     "freeze.hours": Default(
         72, "hours", 72, 720, "judgement", "Least time frozen before old substrate is thrown away."
@@ -267,6 +296,18 @@ DEFAULTS: dict[str, Default] = {
     "seen.guess": Default(0.9, "share", 0.5, 1.6, "judgement", "A guess at the whole number, against the truth."),
     "seen.words": Default(0.9, "share", 0.45, 1.8, "judgement", "A number in words such as dozens, against the truth."),
     "seen.unsaid": Default(0.6, "share", 0.25, 0.95, "judgement", "Animals seen by a count that doesn't say how."),
+    "seen.marks": Default(
+        1.0, "share", 0.75, 1.25, "judgement", "A number worked out from marks, against the truth, its own error apart."
+    ),
+    "seen.passes": Default(
+        1.0, "share", 0.85, 1.05, "judgement", "The same worked out from passes through all of a bin."
+    ),
+    "marks.within": Default(
+        14, "days", 7, 30, "practice", "From marking to catching again, at most; after it the number is doubtful."
+    ),
+    "marks.moult": Default(
+        35, "days", 25, 70, "judgement", "Days in which an adult moults and may lose a mark painted on its shell."
+    ),
     # --- how numbers grow ----------------------------------------------------------------------------------------
     "numbers.start": Default(50, "animals", 14, 180, "judgement", "Animals in a bin that was never counted."),
     "numbers.growth.slow": Default(0.10, "per month", 0.0, 0.22, "derived", "Growth of slow eaters, not crowded."),
@@ -293,6 +334,33 @@ DEFAULTS: dict[str, Default] = {
     "numbers.plus": Default(4, "times", 2, 10, "judgement", "The most that 100+ may mean, in times 100."),
     "numbers.empty": Default(0.02, "share", 0.001, 0.2, "judgement", "Bins found empty that truly died out."),
     "numbers.horizon": Default(1095, "days", 90, 3650, "judgement", "How far ahead numbers are followed at most."),
+    # --- losses ----------------------------------------------------------------------------------------------------
+    "deaths.rate": Default(
+        1.0, "dead found per 100 a month", 0.1, 5, "derived", "Deaths found where nothing is wrong, until learned."
+    ),
+    "deaths.rate_weight": Default(
+        300, "animal-days / 100", 30, 3000, "judgement", "What that starting guess counts for, as so many days watched."
+    ),
+    "deaths.lie": Default(10, "days", 3, 20, "judgement", "Days that a dead animal lies before it is eaten, at most."),
+    "deaths.window": Default(14, "days", 7, 28, "judgement", "Days over which deaths found are counted together."),
+    "deaths.half_life": Default(180, "days", 60, 730, "judgement", "After so long what was found counts half."),
+    "deaths.bunched": Default(
+        1.5, "size", 0.2, 10, "judgement", "How deaths bunch within a window, until learned; the higher, the less."
+    ),
+    "deaths.bunched_error": Default(0.7, "log", 0.3, 1.5, "judgement", "How far that may be off."),
+    "deaths.wander": Default(
+        0.3, "log", 0.1, 0.6, "judgement", "How far a bin's rate strays with the season, and its number is off."
+    ),
+    "deaths.alarm": Default(
+        10**-2.9, "chance", 1e-5, 0.01, "judgement", "Rarer than this is an alarm: about 1 false in a year of 50 bins."
+    ),
+    "deaths.look": Default(
+        0.01, "chance", 1e-4, 0.05, "judgement", "Rarer than this is worth a look: about 7 false in a year of 50 bins."
+    ),
+    "deaths.few_animals": Default(
+        20, "animals", 5, 50, "judgement", "A bin of fewer may raise an alarm by two dead; others need three."
+    ),
+    "deaths.quiet": Default(30, "days", 14, 60, "judgement", "After an alarm none is raised again for so long."),
     # --- reading names and the order of the log ---------------------------------------------------------------------
     "names.stroked": Default(
         0.25, "share", 0, 1, "judgement", "Plain numbers such as 12/13 are two bins while no more of the names are so."

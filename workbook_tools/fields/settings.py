@@ -96,6 +96,22 @@ SETTINGS: tuple[Setting, ...] = (
         scoped=True,
     ),
     Setting(
+        "every.straggler",
+        "Look for stragglers every",
+        "Days between looks at the trap of old substrate that still waits.",
+        "days",
+        listed("straggler trap every; straggler corner every; check straggler corner every; straggler check every"),
+        scoped=True,
+    ),
+    Setting(
+        "every.quarantine",
+        "Look over quarantine every",
+        "Days between full looks at a bin in quarantine.",
+        "days",
+        listed("quarantine every; quarantine look every; check quarantine every; look at quarantine every"),
+        scoped=True,
+    ),
+    Setting(
         "quarantine.days",
         "Quarantine lasts",
         "Days a bin stays in quarantine.",

@@ -10,8 +10,10 @@ from workbook_tools.fields import ACTS
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.values import Amount, Fact, Number
 from workbook_tools.ledger.at_most import too_many_out
+from workbook_tools.ledger.lines import lines_mixed
 from workbook_tools.ledger.order import out_of_order
 from workbook_tools.ledger.records import Entry, Ledger
+from workbook_tools.ledger.series.sifting import old_substrate
 from workbook_tools.ledger.status import ends, statuses
 from workbook_tools.problems import CellRef, Problem
 
@@ -198,6 +200,11 @@ def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
     ]
 
 
+def finds_unplaced(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find passes and checks of old substrate without a number, or of which the bin can't be told."""
+    return list(old_substrate(ledger, on).problems)
+
+
 CHECKS: tuple[Check, ...] = (
     in_the_future,
     out_of_order,
@@ -208,6 +215,8 @@ CHECKS: tuple[Check, ...] = (
     same_row_twice,
     far_out,
     too_many_out,
+    lines_mixed,
+    finds_unplaced,
     weekday_differs,
 )
 

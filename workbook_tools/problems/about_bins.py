@@ -172,12 +172,100 @@ BINS: dict[str, Kind] = {
         "{number} is more than can have been in the bin {bin} by all that is logged of it ({most} at most).",
         "Check the number and the bin, or log the count or the animals that are missing before it.",
     ),
+    "ledger.finds_not_written": Kind(
+        Severity.KEPT,
+        "How many were found in old substrate of the bin {bin} isn't written here, so it tells nothing of what is left.",
+        "Write the number found, 0 for none.",
+        "How many were found in old substrate isn't written in {count} rows (such as {examples}), so they tell nothing "
+        "of what is left.",
+        "{bin}",
+    ),
+    "ledger.whose_stragglers": Kind(
+        Severity.KEPT,
+        "The {number} found here in {place} could be of more than one bin's old substrate, so they were given to none.",
+        "Name their bin under 'From bin' or 'To', or write a row for each bin.",
+        "Finds of {count} rows could be of more than one bin's old substrate (such as {examples}); they were given to "
+        "none.",
+        "{number} in {place}",
+    ),
+    "ledger.lines_mixed": Kind(
+        Severity.KEPT,
+        "Animals of {from_bin} ({from_line}) went in with those of {to_bin} ({to_line}) here.",
+        "Check the bins. If the two may be mixed, write so under 'May mix with' in the list of bins, or give both the "
+        "same line.",
+    ),
+    "ledger.lines_in_tub": Kind(
+        Severity.KEPT,
+        "Animals out of {tub} went to {to_bin} ({to_line}) here, while old substrate of {from_bin} ({from_line}) "
+        "waited there too.",
+        "Make sure whose they are; give each line's old substrate a tub of its own.",
+    ),
+    "ledger.not_apart": Kind(
+        Severity.KEPT,
+        "Animals from elsewhere came into the bin {bin} {days} days ago, in with those that lived there already.",
+        "Keep new arrivals in a bin of their own for {lasts} days first; if they came from a bin of yours, name it "
+        "under 'From bin'.",
+    ),
     "ledger.weekday_differs": Kind(
         Severity.KEPT,
         "The date of this row, {date}, is a {weekday}.",
         "Check the date; it was used as it stands.",
     ),
     # --- notes against what was learned ---
+    # --- catching again ---
+    "census.several_bins": Kind(
+        Severity.DROPS_ROW,
+        "This marking or catch is of several bins at once ({bins}), so no number was worked out from it.",
+        "Write a row for each bin: marks tell the number of one bin only.",
+    ),
+    "census.mark_unnumbered": Kind(
+        Severity.DROPS_ROW,
+        "How many animals of {bin} were marked isn't written here, so these marks were not counted.",
+        "Write the number marked under 'Number'.",
+    ),
+    "census.not_told": Kind(
+        Severity.DROPS_ROW,
+        "Of this catch of {bin} not both are known: how many were caught, and how many of them carried a mark.",
+        "Write the first under 'Number' and the second under 'With a mark', 0 for none.",
+    ),
+    "census.more_than_caught": Kind(
+        Severity.DROPS_ROW,
+        "In {bin} {marked} with a mark are written, but only {caught} were caught.",
+        "Under 'With a mark' write how many of those caught carried one.",
+    ),
+    "census.no_marking": Kind(
+        Severity.DROPS_ROW,
+        "Animals of {bin} were caught again here, but no marking before it is in the log.",
+        "Log the marking: its day, the bin and the number marked. Marks from another bin can't be told from others.",
+    ),
+    "census.more_marked": Kind(
+        Severity.DROPS_ROW,
+        "Of the animals of {bin} caught here {marked} carried a mark, but no more than {known} marked ones can be there.",
+        "Check both numbers, or log the marking that is missing before it.",
+    ),
+    "census.late": Kind(
+        Severity.KEPT,
+        "Animals of {bin} were caught again {days} days after marking. A mark is lost when its bearer moults, so the "
+        "number is doubtful: it was lowered for the marks probably lost, and its interval is wide.",
+        "Catch again within {within} days of marking next time; that is common practice, for isopods moult often.",
+    ),
+    "census.marks_gone": Kind(
+        Severity.DROPS_ROW,
+        "Animals of {bin} were caught again {days} days after the last marking. Most will have moulted and lost their "
+        "mark, so no number was worked out.",
+        "Mark anew, and catch again within {within} days.",
+    ),
+    "census.uneven": Kind(
+        Severity.KEPT,
+        "The catches of {bin} up to here don't hang together: worked out in two ways they give {one} and {other} "
+        "animals. Some are caught more easily than others, or animals came, left or lost their mark.",
+        "Catch all over the bin and let marked animals spread for some days before the next catch.",
+    ),
+    "census.no_fall": Kind(
+        Severity.KEPT,
+        "The finds of {bin} ({finds}) don't fall from pass to pass, so that there are at least {found} is all they tell.",
+        "Make a further pass, each through everything and with the same care.",
+    ),
     "learned.oversold": Kind(
         Severity.KEPT,
         "More animals went out of {bin} here ({number}) than were likely in it by its counts.",

@@ -13,8 +13,11 @@ from workbook_tools.fields import STATES
 from workbook_tools.intake.values import Amount, Number
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, day_of, floats, ints, last_day, noted
+from workbook_tools.ledger.series.sifting import old_substrate, put_back
 from workbook_tools.problems import CellRef
 
+PASSES = "passes"
+"""The method of a count made pass by pass: the number is worked out from how finds fall, see `census`."""
 UNKNOWN = "unsaid"
 """The method of a count that doesn't say how it was made."""
 SAME_MOVE = 3
@@ -85,13 +88,16 @@ def number_series(ledger: Ledger, on: dt.date) -> NumberSeries:
     What is counted on a day is counted before animals are sold, split off or brought in on it, so such a count is
     given the day before.
     A count or a move of several bins at once is shared out evenly. A move that is written in both of its bins within
-    three days counts once. A guess of the list of bins that carries no date is of the last day of the log, and is
-    used only when ``on`` isn't before that.
+    three days counts once. Stragglers found in old substrate left their bin with it and come
+    back when found; those found on the day of the change change nothing. A guess of the list of bins that carries no
+    date is of the last day of the log, and is used only when ``on`` isn't before that.
     """
     gathered = _Gathered(ledger, on)
     for one in noted(ledger, on, ACTS):
         gathered.take(one)
     gathered.undated()
+    back = put_back(old_substrate(ledger, on), gathered.places)
+    gathered.moves += [Move(bin, day, change, math.nan, False, where) for bin, day, change, where in back]
     moved = {(move.bin, move.day) for move in gathered.moves if not move.dead}
     gathered.counts = [replace(c, day=c.day - 1) if (c.bin, c.day) in moved else c for c in gathered.counts]
     starts = [gathered.start(place, bin) for place, bin in enumerate(ledger.bins.values())]
@@ -148,7 +154,7 @@ class _Gathered:
         act = one.entry.act
         number = _number(one.entry)
         if act == "count":
-            if number is not None:
+            if number is not None and method_of(one.entry.text("way"), one.entry.text("did")) != PASSES:
                 self.counts.append(_count(one, number))
         elif act == "dead":
             if number is not None and 0 < number.best < math.inf:
