@@ -48,7 +48,7 @@ def test_a_column_of_dates_and_one_of_bin_numbers_make_a_log():
     text = "day|no.|ml\n18/11/24|1|40\n19/11/24|2|40\n20/11/24|3|a splash\n21/11/24|4|30"
     table, fields, problems = read("Water log", text)
 
-    assert (table.role, table.act, fields) == ("log", "water", ["when", "bins", "amount"])
+    assert (table.role, table.act, fields) == ("log", "water", ["when", "bins", "water"])
     assert [code for code, _ in problems] == ["headings.guessed"]
 
 

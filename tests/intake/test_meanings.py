@@ -124,3 +124,16 @@ def test_a_time_kept_as_a_part_of_a_day(value, time):
 def test_a_number_of_a_day_or_more_is_no_time():
     facts, problems = read(LOG["time"], 12.5)
     assert (facts, [p.code for p in problems]) == ([], ["dates.not_a_time"])
+
+
+@pytest.mark.parametrize("text", ["dry→damp", "dry -> wet", "dry => damp"])
+def test_of_before_and_after_a_sight_is_what_was_found(text):
+    facts, problems = read(LOG["moss"], text)
+
+    assert (facts[0].value, [p.code for p in problems]) == (Words(("dry",)), ["words.before_after"])
+
+
+def test_before_and_after_in_unknown_words_is_not_guessed():
+    facts, problems = read(LOG["moss"], "grey→green")
+
+    assert (facts[0].value, [p.code for p in problems]) == (Words(()), ["words.unknown"])

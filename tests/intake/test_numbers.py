@@ -60,14 +60,18 @@ def test_a_range_that_runs_backwards_is_named():
         ("12 + 3", 15, (12, 3)),
         ("8 (3.5)", 8, (3, 5)),
         ("88 then 31", 119, (88, 31)),
-        ("2→1", 1, (2, 1)),
-        ("2 -> 1", 1, (2, 1)),
         ("4.6.2", 12, (4, 6, 2)),
     ],
 )
 def test_parts_are_kept(text, best, parts):
     reading = read_number(text)
     assert (reading.number.best, reading.number.parts, reading.code) == (best, parts, "")
+
+
+@pytest.mark.parametrize("text", ["2→1", "2 -> 1"])
+def test_of_before_and_after_the_one_after_is_used_and_named(text):
+    reading = read_number(text)
+    assert (reading.number.best, reading.number.parts, reading.code) == (1, (2, 1), "numbers.before_after")
 
 
 def test_parts_that_do_not_add_up_are_named():

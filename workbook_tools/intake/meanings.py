@@ -21,6 +21,7 @@ from workbook_tools.problems import Problem
 ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
 """Marks for 'nothing' or 'not known': read as such, never as a value."""
 FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen", "substrate": "substrate"}
+_ARROW = re.compile(r"(.*[^\s>-])\s*(?:-*>|=>|→|➔|➜|»)\s*(.+)")
 _CLOCK = re.compile(r"^(\d{1,2})[:.h](\d{2})?\s*(am|pm)?$", re.IGNORECASE)
 
 
@@ -162,6 +163,9 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     text = cell.text.strip()
     if text.casefold() in ABSENT and place.field.states != "truth":
         return [], []
+    if before := _before(text, place, context):
+        told = {"value": cell.text, "before": before[0]}
+        return [Fact(place.field.key, Words(before), cell, True)], _problem("words.before_after", told, cell)
     found = context.lexicon.read_state(text, place.field.states)
     if found.keys:
         return [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))], _word_problems(found, cell, place)
@@ -173,6 +177,15 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     if reading.number and not reading.rest:
         return _counted_state(cell, place, reading.number)
     return [Fact(place.field.key, Words(()), cell)], _word_problems(found, cell, place)
+
+
+def _before(text: str, place: Place, context: Context) -> tuple[str, ...]:
+    """How it was found, where a text says how it was before and after ('dry→damp'); else nothing."""
+    if not (both := _ARROW.fullmatch(text)):
+        return ()
+    before, after = (context.lexicon.read_state(one, place.field.states) for one in both.groups())
+    sure = before.keys and after.keys and not (before.guessed or after.guessed or before.unknown or after.unknown)
+    return before.keys if sure else ()
 
 
 def _recognisable(cell: Cell, place: Place, context: Context) -> Fact | None:

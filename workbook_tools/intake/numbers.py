@@ -122,7 +122,8 @@ def _parts(text: str, sexes: bool) -> NumberReading | None:
         return NumberReading(number=_sum([float(x) for x in re.split(r",?\s*then\s*", m[1])]), rest=text[m.end() :])
     if m := re.match(r"(\d[\d.,]*)\s*→\s*(\d[\d.,]*)", text):
         before, after = (value_of(x.strip(".,"), "")[0] for x in m.groups())
-        return NumberReading(number=Number(after, after, after, (before, after)), rest=text[m.end() :])
+        number, facts = Number(after, after, after, (before, after)), {"value": text, "number": f"{after:g}"}
+        return NumberReading(number=number, rest=text[m.end() :], code="numbers.before_after", facts=facts)
     return None
 
 

@@ -99,6 +99,11 @@ def passed_over(
     return reasons
 
 
+def says_total(text: str) -> bool:
+    """Whether a cell says that its row sums others up."""
+    return _totals(plain(text))
+
+
 def _totals(text: str) -> bool:
     """Whether a text says that a row sums others up: 'Total', 'Sum of all'; 'Sub 3' and 'Grand Canyon' are names."""
     words = [word for word in text.split() if word not in _BESIDE_TOTALS]

@@ -144,6 +144,11 @@ VALUES: dict[str, Kind] = {
         "'{value}' is a ratio or a date, not a number.",
         "Write the number; put the other one in a column of its own.",
     ),
+    "numbers.before_after": Kind(
+        Severity.KEPT,
+        "'{value}' gives a number before and one after; the one after, {number}, was used.",
+        "Nothing, if that is right; otherwise write the one that was counted.",
+    ),
     "numbers.parts_differ": Kind(
         Severity.KEPT,
         "'{value}' gives parts that don't add up to the number; {number} was used.",
@@ -213,6 +218,11 @@ VALUES: dict[str, Kind] = {
         Severity.DROPS_CELL,
         "'{value}' says {text}, but the column '{heading}' says '{other}', which was used.",
         "Make the two the same, or clear the wrong one.",
+    ),
+    "words.before_after": Kind(
+        Severity.KEPT,
+        "'{value}' says how it was before and after; it was taken as found {before}.",
+        "Nothing, if that is right; otherwise write how it was found alone.",
     ),
     "words.guessed": Kind(
         Severity.KEPT,

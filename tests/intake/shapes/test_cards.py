@@ -1,0 +1,97 @@
+"""A sheet a bin: its card becomes a list of one bin, its log gets a column of bins."""
+
+import pytest
+
+from tools.sheets import sheet
+from workbook_tools.intake.lexicon import Lexicon
+from workbook_tools.intake.shapes.cards import bin_of_sheet, likeness, unfolded
+from workbook_tools.intake.shapes.choose import ENOUGH
+from workbook_tools.intake.shapes.records import Around
+
+AROUND = Around(Lexicon())
+LOG = "Date|Done|Moss\n1.2.2025|water|dry\n2.2.2025|fed|"
+
+
+def texts(one):
+    return {place: cell.text for place, cell in one.cells.items()}
+
+
+def test_a_card_and_its_log():
+    page = sheet("D-09", f"Box: D-09|Kind: Runner\nLitres:|11\n\n{LOG}")
+    laid = unfolded(page, AROUND)
+    card, log = laid.sheets
+    assert texts(card) == {
+        (1, 1): "Box",
+        (1, 2): "Kind",
+        (1, 3): "Litres",
+        (2, 1): "D-09",
+        (2, 2): "Runner",
+        (2, 3): "11",
+    }
+    assert str(card.cells[2, 3].ref) == "D-09!B2"
+    assert [log.cells[row, 4].text for row in (4, 5, 6)] == ["Bin", "D-09", "D-09"]
+    assert (log.rows_at, laid.problems, laid.passed) == ({}, (), {})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        f"Box: D-09|Kind: Runner\n\n{LOG}",
+        f"Box|D-09\nKind|Runner\n{LOG}",
+        f"Kind: Runner\nLitres: 11\n{LOG}",
+        f"Box|Kind|Litres\nD-09|Runner|11\n\n{LOG}",
+        f"Box D-09\n{LOG}",
+        LOG,
+    ],
+)
+def test_cards_of_several_makes_are_known(text):
+    assert likeness(sheet("D-09", text), AROUND) >= ENOUGH
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("Log", LOG),
+        ("2025", LOG),
+        ("March 2025", LOG),
+        ("Sheet1", LOG),
+        ("D-09", "Date|Temp|Humidity\n1.2.2025|21|50"),
+        ("D-09", f"Kind: Runner\nLitres: 11\n{LOG.replace('Moss', 'Bin')}"),
+        ("D-09", "Bin|Species|Litres\nA1|Runner|6\nA2|Roller|6"),
+        ("Shop", "Leaves: 3\nFlake: 2"),
+        ("Shop", "Leaves|3\nFlake|2"),
+    ],
+)
+def test_other_sheets_are_left_alone(name, text):
+    assert likeness(sheet(name, text), AROUND) < ENOUGH
+
+
+def test_a_bin_named_by_its_sheet_alone_is_told():
+    laid = unfolded(sheet("D-09 (old)", f"Kind: Runner\nLitres: 11\n{LOG}"), AROUND)
+    assert [cell.text for (row, _), cell in laid.sheets[0].cells.items() if row == 2] == ["D-09", "Runner", "11"]
+    assert [(one.code, one.facts["bin"]) for one in laid.problems] == [("shapes.named_by_sheet", "D-09")]
+
+
+def test_a_card_that_names_another_bin_than_its_sheet_is_told():
+    laid = unfolded(sheet("D-10", f"Box: D-09|Kind: Runner\n{LOG}"), AROUND)
+    assert [one.code for one in laid.problems] == ["shapes.other_name"]
+    assert unfolded(sheet("D9", f"Box: D-09|Kind: Runner\n{LOG}"), AROUND).problems == ()
+
+
+def test_a_second_card_below_begins_another_bin():
+    laid = unfolded(sheet("Both", f"Box: A1|Kind: Runner\n{LOG}\n\nBox: A2|Kind: Roller\n{LOG}"), AROUND)
+    assert [one.cells[2, 1].text for one in laid.sheets[::2]] == ["A1", "A2"]
+    assert {cell.text for (_, col), cell in laid.sheets[3].cells.items() if col == 4} == {"Bin", "A2"}
+
+
+def test_dates_alone_titles_and_totals_get_no_bin():
+    log = "Date|Done|Water ml\n1.2.2025\n|water|20\nspring\n|water|30\ntotal||50"
+    page = unfolded(sheet("D-09", f"Box: D-09|Kind: Runner\n{log}"), AROUND).sheets[1]
+    assert sorted(row for row, col in page.cells if col == 4) == [2, 4, 6]
+
+
+@pytest.mark.parametrize(
+    ("name", "named"), [("D-09 (old)", "D-09"), ("Blue tub", "Blue tub"), ("Table 2", ""), ("jan", "")]
+)
+def test_what_bin_a_sheet_is_named_after(name, named):
+    assert bin_of_sheet(name) == named
