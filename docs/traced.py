@@ -12,8 +12,9 @@ import numpy as np
 
 from workbook_tools import pipeline
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.estimate._eaten import HUNGER
 from workbook_tools.estimate.eating import CRUMBS, GONE_FROM
-from workbook_tools.estimate.litter import HUNGER, LITTER, Litter
+from workbook_tools.estimate.litter import LITTER, Litter
 from workbook_tools.estimate.substrate import SUBSTRATE, Substrate
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.ledger.series.food import KINDS, food_series

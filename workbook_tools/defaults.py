@@ -111,6 +111,14 @@ DEFAULTS: dict[str, Default] = {
     "substrate.walk": Default(
         0.15, "per root month", 0, 0.5, "judgement", "How far the rate of use of substrate wanders, in its logarithm."
     ),
+    "substrate.shared": Default(
+        0.3,
+        "log",
+        0,
+        1,
+        "judgement",
+        "How far the pace of substrate may be off in all bins of a keeper alike: numbers, and an eye for frass.",
+    ),
     # --- leaf litter, in litres of loose leaf ----------------------------------------------------------------
     "litter.use.slow": Default(
         0.010, "l a week", 0.004, 0.03, "derived", "Leaf litter that 100 slow eaters use in a week."
@@ -246,20 +254,37 @@ DEFAULTS: dict[str, Default] = {
     ),
     # --- old substrate and lines ---------------------------------------------------------------------------------
     "sifting.lapse": Default(
-        90, "days", 14, 365, "judgement", "Days without an entry from which old substrate is not believed to wait still."
+        90,
+        "days",
+        14,
+        365,
+        "judgement",
+        "Days without an entry from which old substrate is not believed to wait still.",
     ),
-    "sifting.worth": Default(1, "animals", 0.2, 10, "judgement", "Finds expected of another pass that make it worth it."),
+    "sifting.worth": Default(
+        1, "animals", 0.2, 10, "judgement", "Finds expected of another pass that make it worth it."
+    ),
     "sifting.passes": Default(
         8, "passes", 3, 20, "judgement", "Passes by hand after which a trap is put to what hands don't find."
     ),
     "sifting.sure": Default(
-        0.9, "chance", 0.8, 0.99, "judgement", "The chance of none left from which old substrate is called probably empty."
+        0.9,
+        "chance",
+        0.8,
+        0.99,
+        "judgement",
+        "The chance of none left from which old substrate is called probably empty.",
     ),
     "sifting.empty_checks": Default(
         10, "checks", 5, 60, "judgement", "The fewest empty checks in a row, of a trap that has caught, before that."
     ),
     "sifting.empty_days": Default(
-        10, "days", 5, 90, "judgement", "The fewest days that they are spread over; moulting animals stay hidden for days."
+        10,
+        "days",
+        5,
+        90,
+        "judgement",
+        "The fewest days that they are spread over; moulting animals stay hidden for days.",
     ),
     "line.breeders": Default(
         0.3, "share", 0.1, 0.6, "judgement", "Animals that breed in effect (Ne), as a share of the animals there are."
@@ -349,7 +374,7 @@ DEFAULTS: dict[str, Default] = {
     ),
     "deaths.bunched_error": Default(0.7, "log", 0.3, 1.5, "judgement", "How far that may be off."),
     "deaths.wander": Default(
-        0.3, "log", 0.1, 0.6, "judgement", "How far a bin's rate strays with the season, and its number is off."
+        0.4, "log", 0.1, 0.6, "judgement", "How far a bin's rate strays with the season, and its number is off."
     ),
     "deaths.alarm": Default(
         10**-2.9, "chance", 1e-5, 0.01, "judgement", "Rarer than this is an alarm: about 1 false in a year of 50 bins."

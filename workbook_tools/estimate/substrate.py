@@ -89,6 +89,7 @@ SUBSTRATE = SubstrateSettings(
         species=DEFAULTS["substrate.species"].value,
         between=DEFAULTS["substrate.between"].value,
         reach=3.2,
+        shared=DEFAULTS["substrate.shared"].value,
     ),
 )
 
