@@ -306,3 +306,48 @@ def test_substrate_is_due_when_it_is_spent_by_what_was_learned():
     (task,) = (task for task in tasks_of(ledger, ON, estimates, 2000) if task.task == "change")
     assert task.due == estimates.substrate["A"].spent.middle
     assert "can still be recognised; spent about" in task.why
+
+
+def marked(old, *rows):
+    estimates = estimate_all(ledger_of(bin_row("A", started="2025-01-01", founders=number(20)), *old, *rows), ON)
+    return estimates.numbers["A"], [problem.code for problem in estimates.problems]
+
+
+def test_a_log_with_marks_tells_the_number_by_marks():
+    glances = [log_row(ago(90 - 20 * n), "A", "count", number=number(30), way="under bark") for n in range(4)]
+    before, _ = marked(glances)
+    after, problems = marked(
+        glances,
+        log_row(ago(10), "A", "mark", number=number(60)),
+        log_row(ago(4), "A", "recapture", number=number(70), marked=number(20)),
+    )
+    # 210 by marks as they were written, fewer for marks lost since
+    assert after.last_method == "marks"
+    assert 150 < after.last_count < 210
+    assert 130 < after.now.middle < 230
+    assert after.now.high / after.now.low < before.now.high / before.now.low
+    assert after.basis.notes == before.basis.notes + 1
+    assert problems == []
+
+
+def test_a_log_that_sifts_a_whole_bin_tells_the_number_by_passes():
+    found = [log_row(ago(5), "A", "sift", number=number(n)) for n in (41, 22, 9, 4)]
+    change = log_row(ago(5), "A", "substrate_change", share=amount(1, "share"))
+    one, problems = marked([], change, *found)
+    assert one.last_method == "passes"
+    assert 78 <= one.last_count <= 95
+    # what was found is what is there now
+    assert one.now.low < 76 < one.now.high
+    assert one.now.high / one.now.low < 2
+    assert problems == []
+
+
+def test_marks_that_cant_be_are_a_problem_and_leave_the_numbers_alone():
+    plain, _ = marked([])
+    one, problems = marked(
+        [],
+        log_row(ago(10), "A", "mark", number=number(10)),
+        log_row(ago(4), "A", "recapture", number=number(70), marked=number(20)),
+    )
+    assert problems == ["census.more_marked"]
+    assert one == plain

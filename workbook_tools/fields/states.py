@@ -47,6 +47,10 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
             "counted out; one by one; whole bin; full"
         ),
         "sieve": listed("sieve; sieved; sieve and sort; sieved and sorted; sieved sorted; sifted; sift"),
+        "passes": listed(
+            "pass; passes; in passes; by passes; pass by pass; several passes; first pass; second pass; third pass; "
+            "pass 1; pass 2; pass 3; pass 4; pass 5; pass 6; whole bin in passes; removal"
+        ),
         "weighing": listed("weighing; weighed; weight; by weight; scales"),
         "guess": listed("guess; guessed; rough guess; by eye; estimate; estimated; eyeballed; roughly"),
     },

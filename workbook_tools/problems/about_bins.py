@@ -7,6 +7,11 @@ BINS: dict[str, Kind] = {
     "bins.no_name": Kind(
         Severity.DROPS_ROW, "This row of the list of bins has no name, so it was left out.", "Write a name for the bin."
     ),
+    "bins.every": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' could not be read as how often this bin is to be cared for, so the rhythm for all was kept.",
+        "Write 5 days, 10-14 days, 3 weeks or weekly.",
+    ),
     "bins.two_in_row": Kind(
         Severity.KEPT,
         "This row was read as the bins {bins}, each with the same facts.",
@@ -240,7 +245,7 @@ BINS: dict[str, Kind] = {
     ),
     "census.more_marked": Kind(
         Severity.DROPS_ROW,
-        "Of the animals of {bin} caught here {marked} carried a mark, but no more than {known} marked ones can be there.",
+        "Of the animals of {bin} caught here {marked} carried a mark, but at most {known} marked ones can be there.",
         "Check both numbers, or log the marking that is missing before it.",
     ),
     "census.late": Kind(
@@ -263,7 +268,7 @@ BINS: dict[str, Kind] = {
     ),
     "census.no_fall": Kind(
         Severity.KEPT,
-        "The finds of {bin} ({finds}) don't fall from pass to pass, so that there are at least {found} is all they tell.",
+        "The finds of {bin} ({finds}) don't fall from pass to pass: that there are at least {found} is all they tell.",
         "Make a further pass, each through everything and with the same care.",
     ),
     "learned.oversold": Kind(

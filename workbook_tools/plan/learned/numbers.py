@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from workbook_tools.estimate.counting import METHOD_INDEX, Counts
 from workbook_tools.estimate.population import Moves, Population, Until, follow_numbers
+from workbook_tools.ledger.series.census import census_series
 from workbook_tools.ledger.series.numbers import Count, NumberSeries, number_series
+from workbook_tools.plan.learned.census import MARKS, NO_LIMIT, PASSES, WORKED_OUT, worked_out
 from workbook_tools.plan.learned.frame import Frame
 from workbook_tools.plan.learned.records import DateRange, NumberForecast, Point, Range
 from workbook_tools.problems import Problem
@@ -24,6 +26,8 @@ METHOD = {
     "trap": "trap",
     "hand sort": "sort",
     "sieve": "sieve",
+    MARKS: "marks",
+    PASSES: "passes",
     "weighing": "weight",
     "guess": "guess",
     "unsaid": "unsaid",
@@ -45,6 +49,8 @@ class Numbers:
     population: Population
     gone: NDArray[np.bool_]
     """(B,) bins that the keeper closed: nothing eats there any more."""
+    doubts: tuple[Problem, ...] = ()
+    """What is doubtful about the counts that were worked out."""
 
     @property
     def now(self) -> Floats:
@@ -76,8 +82,8 @@ class Numbers:
 
 
 def numbers_of(frame: Frame) -> Numbers:
-    """Follow the animals of every bin from its start to today."""
-    series = number_series(frame.ledger, frame.on)
+    """Follow the animals of every bin from its start to today, counts worked out from marks and passes among them."""
+    series, doubts = _all_counts(frame)
     counts, moves = series.counts, series.moves
     floor = frame.today - LONGEST
     start = np.where(series.start_day > 0, series.start_day, _first_noted(series, frame))
@@ -108,7 +114,19 @@ def numbers_of(frame: Frame) -> Numbers:
         first_day=int(np.maximum(start, floor).min()) if frame.size else frame.today,
         last_day=frame.today,
     )
-    return Numbers(series, population, np.array([word == "gone" for word in frame.status], dtype=np.bool_))
+    gone = np.array([word == "gone" for word in frame.status], dtype=np.bool_)
+    return Numbers(series, population, gone, doubts)
+
+
+def _all_counts(frame: Frame) -> tuple[NumberSeries, tuple[Problem, ...]]:
+    """Counts and moves as logged, and those worked out from marks and passes."""
+    series = number_series(frame.ledger, frame.on)
+    worked = worked_out(
+        census_series(frame.ledger, frame.on, series.moves), [bin.name for bin in frame.bins], series.moves
+    )
+    counts = sorted((*series.counts, *worked.counts), key=lambda c: (c.day, c.bin))
+    moves = sorted((*series.moves, *worked.moves), key=lambda m: (m.day, m.bin))
+    return replace(series, counts=tuple(counts), moves=tuple(moves)), worked.problems
 
 
 def _first_noted(series: NumberSeries, frame: Frame) -> Days:
@@ -124,6 +142,8 @@ def _first_noted(series: NumberSeries, frame: Frame) -> Days:
 
 def _value(count: Count) -> float:
     """The number counted; NaN for words and bounds, of which only the bounds are known."""
+    if count.method in WORKED_OUT:
+        return count.value if count.high < NO_LIMIT else math.nan
     wide = math.isinf(count.high) or count.high > 2.5 * max(count.low, 1.0)
     return math.nan if wide else count.value
 
@@ -193,7 +213,7 @@ def _until(frame: Frame, until: Until, place: int) -> DateRange:
 def _problems(frame: Frame, numbers: Numbers) -> list[Problem]:
     """Sales larger than the bin, and counts before which the number must have jumped."""
     series, population = numbers.series, numbers.population
-    problems = []
+    problems = list(numbers.doubts)
     for move, sold in zip(series.moves, population.oversold.tolist(), strict=True):
         if sold and math.isfinite(move.change):
             facts = {"bin": frame.bins[move.bin].name, "number": f"{-move.change:.0f}"}
