@@ -189,7 +189,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         Kind.DATE,
         "Last leaf litter",
         "When leaf litter was last topped up.",
-        listed("last leaves; last litter; leaves added; last top up; litter used"),
+        listed("last leaves; last litter; leaves added; last top up"),
         implies="leaf",
         in_blank=False,
     ),
@@ -222,6 +222,25 @@ BIN_FIELDS: tuple[Field, ...] = (
         listed("dirt look; soil look; looked at dirt; substrate look; substrate check; last soil check"),
         implies="substrate_look",
         states="substrate",
+        in_blank=False,
+    ),
+    Field(
+        "every_moss",
+        Kind.TEXT,
+        "Water every",
+        "How often you want to look at its moss corner: 5 days, 10-14 days, weekly. A setting of this bin alone.",
+        listed(
+            "soak every; mist every; spray every; moss every; check moss every; look at moss corner every; "
+            "watering every; water interval; watering interval"
+        ),
+        in_blank=False,
+    ),
+    Field(
+        "every_food",
+        Kind.TEXT,
+        "Feed every",
+        "How often you want to feed it. A setting of this bin alone.",
+        listed("feeding every; food every; fed every; feed interval; feeding interval"),
         in_blank=False,
     ),
     Field(

@@ -141,7 +141,10 @@ def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[flo
     for field in fields:
         alone = score(wording.words, field)
         if wording.unit:
-            alone = max(alone * (0.6 if field.kind is Kind.NAME else 1.0), score((*wording.words, wording.unit), field))
+            alone = max(
+                alone * (0.6 if field.kind in (Kind.NAME, Kind.BINS) else 1.0),
+                score((*wording.words, wording.unit), field),
+            )
         joined = max(score(above + wording.words, field), score(wording.words + above, field)) if above else 0.0
         if not wording.words and above:
             joined = max(joined, score(above, field))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from workbook_tools.fields import Kind
 from workbook_tools.intake.amounts import Measures
+from workbook_tools.intake.bin_rhythm import settings_of_bins
 from workbook_tools.intake.cells import Book, Cell, Sheet
 from workbook_tools.intake.date_choice import DateStyle, Order
 from workbook_tools.intake.date_order import judge_order
@@ -78,8 +79,11 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
             if why in PASSED_OVER
         ]
     notes += _measure_notes(rows, context.measures)
+    of_bins, found = settings_of_bins(rows)
+    problems += found
+    settings = replace(read.settings, values=(*read.settings.values, *of_bins))
     every = (*(one.placed() for one in tables), *read.tables)
-    return Intake(every, tuple(rows), read.settings, context.style.order, tuple(notes)), merged(problems)
+    return Intake(every, tuple(rows), settings, context.style.order, tuple(notes)), merged(problems)
 
 
 def _lexicon(read: SettingsRead) -> tuple[Lexicon, Measures, list[Problem]]:

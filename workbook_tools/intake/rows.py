@@ -17,7 +17,9 @@ from workbook_tools.intake.values import Fact, When
 from workbook_tools.intake.whole_row import act_of_row, acts_named, add_told, moved, not_given
 from workbook_tools.problems import CellRef, Problem
 
-DITTO = frozenset({'"', "″", "''", "”", "“", "„", "〃", "ditto", "do.", "same", "as above", "same as above", '" "'})
+DITTO = frozenset(
+    {'"', "″", "''", "”", "“", "„", "〃", "ditto", "do.", "same", "as above", "same as above", '" "', "="}
+)
 WEEK = re.compile(r"\bweek (?:of|from|beginning|commencing|starting)\b", re.IGNORECASE)
 SCORE = re.compile(r"^\d{1,2}\s*/\s*10$")
 SHARE = next(field for field in LOG_FIELDS if field.key == "share")

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from workbook_tools.intake.cells import Sheet
-from workbook_tools.intake.shapes import cards, grid
+from workbook_tools.intake.shapes import cards, grid, turned
 from workbook_tools.intake.shapes.records import PLAIN, Around, Shape, Unfolded
 from workbook_tools.problems import CellRef, Problem
 
-SHAPES: tuple[Shape, ...] = (grid.SHAPE, cards.SHAPE)
+SHAPES: tuple[Shape, ...] = (grid.SHAPE, cards.SHAPE, turned.SHAPE)
 ENOUGH = 0.6
 """Below this likeness a shape isn't used."""
 NEAR = 0.1
