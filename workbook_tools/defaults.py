@@ -322,10 +322,15 @@ DEFAULTS: dict[str, Default] = {
     "seen.words": Default(0.9, "share", 0.45, 1.8, "judgement", "A number in words such as dozens, against the truth."),
     "seen.unsaid": Default(0.6, "share", 0.25, 0.95, "judgement", "Animals seen by a count that doesn't say how."),
     "seen.marks": Default(
-        1.0, "share", 0.75, 1.25, "judgement", "A number worked out from marks, against the truth, its own error apart."
+        0.8,
+        "share",
+        0.5,
+        1.1,
+        "judgement",
+        "A number by marks against the truth: those easily caught are caught again.",
     ),
     "seen.passes": Default(
-        1.0, "share", 0.85, 1.05, "judgement", "The same worked out from passes through all of a bin."
+        1.0, "share", 0.85, 1.05, "judgement", "A number by passes through all of a bin, against the truth."
     ),
     "marks.within": Default(
         14, "days", 7, 30, "practice", "From marking to catching again, at most; after it the number is doubtful."
@@ -374,13 +379,13 @@ DEFAULTS: dict[str, Default] = {
     ),
     "deaths.bunched_error": Default(0.7, "log", 0.3, 1.5, "judgement", "How far that may be off."),
     "deaths.wander": Default(
-        0.4, "log", 0.1, 0.6, "judgement", "How far a bin's rate strays with the season, and its number is off."
+        0.3, "log", 0.1, 0.6, "judgement", "How far a bin's rate strays with the season, and its number is off."
     ),
     "deaths.alarm": Default(
-        10**-2.9, "chance", 1e-5, 0.01, "judgement", "Rarer than this is an alarm: about 1 false in a year of 50 bins."
+        0.0003, "chance", 1e-5, 0.01, "judgement", "Rarer than this is an alarm: about 1 false in a year of 50 bins."
     ),
     "deaths.look": Default(
-        0.01, "chance", 1e-4, 0.05, "judgement", "Rarer than this is worth a look: about 7 false in a year of 50 bins."
+        0.004, "chance", 1e-4, 0.05, "judgement", "Rarer than this is worth a look: about 7 false in a year of 50 bins."
     ),
     "deaths.few_animals": Default(
         20, "animals", 5, 50, "judgement", "A bin of fewer may raise an alarm by two dead; others need three."

@@ -42,6 +42,7 @@ TESTED_IN = {
     "estimate/_layer": "estimate/test_layer.py",
     "estimate/_roomfit": "estimate/test_drying.py",
     "estimate/_tree": "estimate/test_tree.py",
+    "estimate/_usual": "estimate/test_deaths.py",
     "intake/amount_words": "intake/test_amounts.py",
     "intake/careful": "intake/test_xlsx.py",
     "intake/compound": "intake/test_workbook.py",
