@@ -23,7 +23,8 @@ class Method:
     """One way of counting.
 
     ``share`` is the median share of animals of more than 4 mm that it sees, ``low`` to ``high`` 80 % of bins and days.
-    A number worked out from marks or passes stands for all of them: its share is 1, and its own error comes with it.
+    A number worked out from marks or passes stands for all animals and comes with its own error; ``share`` is how far
+    such numbers fall short, as animals that are easily caught are caught again.
     ``held`` is the part of that spread (of the variance of its log) which stays with the bin. ``mancas`` is the share
     of mancas seen (common practice, no source). ``clumping`` is the size of a negative binomial for a count of none:
     animals sit together, so that a hide may be empty by chance.
@@ -54,8 +55,8 @@ METHODS: tuple[Method, ...] = (
     _method("trap", 0.5, 0.05, 0.4),
     _method("sort", 0.3, 0.40, 4.0),
     _method("sieve", 0.3, 0.65, 4.0),
-    _method("marks", 0.5, 0.0, 4.0),
-    _method("passes", 0.5, 0.65, 4.0),
+    _method("marks", 0.3, 0.0, 4.0),
+    _method("passes", 0.3, 0.65, 4.0),
     _method("weight", 0.5, 0.40, 4.0),
     _method("guess", 0.5, 0.15, 0.5),
     _method("words", 0.5, 0.15, 0.5),

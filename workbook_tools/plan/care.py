@@ -45,7 +45,7 @@ CARE: tuple[Care, ...] = (
     Care("look", "Look the bin over", "every.look", OPENS, first="first.look"),
     Care("calcium", "Give calcium", "every.calcium", ("calcium",)),
     Care("substrate", "Look at substrate", "every.substrate", ("substrate_look", "substrate_change")),
-    Care("count", "Count", "every.count", ("count",)),
+    Care("count", "Count", "every.count", ("count", "recapture")),
     Care("hides", "Renew hides", "every.hides", ("hides",)),
 )
 TRAP = Care("trap", "Look at straggler trap", "every.trap", ("trap",))
@@ -55,6 +55,8 @@ LOOK_AGAIN = ("look_again", "Look again, as you noted")
 QUARANTINE = ("quarantine", "See if quarantine can end")
 CHANGE = ("change", "Change substrate")
 SPLIT = ("split", "Split or move up")
+SIFT = ("sift", "Sift old substrate")
+DECIDE = ("old", "Decide on old substrate")
 
 ORDER = ("look_again", "moss", "leftovers", "food", "look", "leaf", "calcium", "trap")
 """Tasks of one day and bin in the order of work; any other comes after them."""

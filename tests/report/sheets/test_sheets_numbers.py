@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from tools.drawn import values
@@ -52,6 +54,18 @@ def test_no_growth_is_claimed_where_its_interval_holds_none(spec):
         None,
         "",
     )
+
+
+def test_a_count_worked_out_is_said_to_be_by_marks_or_by_passes(spec):
+    found = sample()
+    marks, passes, *others = found.estimates.numbers.values()
+    ways = [replace(marks, last_method="marks", last_count=183.7), replace(passes, last_method="passes"), *others]
+    made = sheet(replace(found, estimates=replace(found.estimates, numbers={one.bin: one for one in ways})))
+    rows = {row["Bin"]: row for row in values(made, "AnimalNumbers")}
+    assert (rows[marks.bin]["By"], rows[marks.bin]["Simple reckoning"]) == ("by marks", 184)
+    assert rows[passes.bin]["By"] == "by passes"
+    assert rows[others[0].bin]["By"] == "hide lift"
+    assert ["by marks" in one.lines[0] for one in (made, spec)] == [True, False]
 
 
 def test_numbers_are_given_no_more_exactly_than_they_are_known(spec):

@@ -141,9 +141,14 @@ def _first_noted(series: NumberSeries, frame: Frame) -> Days:
 
 
 def _value(count: Count) -> float:
-    """The number counted; NaN for words and bounds, of which only the bounds are known."""
+    """The number counted; NaN for words and bounds, of which only the bounds are known.
+
+    Of a number worked out it is the middle of its limits by their ratio, for the numbers are followed on a log scale.
+    """
+    if count.method in WORKED_OUT and count.high >= NO_LIMIT:
+        return math.nan
     if count.method in WORKED_OUT:
-        return count.value if count.high < NO_LIMIT else math.nan
+        return math.sqrt(count.low * count.high) if count.low > 0 else count.value
     wide = math.isinf(count.high) or count.high > 2.5 * max(count.low, 1.0)
     return math.nan if wide else count.value
 

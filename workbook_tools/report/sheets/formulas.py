@@ -106,19 +106,58 @@ _ESTIMATES: dict[str, dict[str, str]] = {
         WORDS: (
             "Animals that came, left or were found dead are added up. Each count is set against the share that its way "
             "of counting sees, which is known only roughly. Growth changes slowly, and fades as the number nears what "
-            "the bin can hold, where you gave a crowding number. No chance of growing is stated: that has not been "
-            "shown to be foreseen better than by chance."
+            "the bin can hold, where you gave a crowding number. Marked animals caught again, and finds that fall from "
+            "pass to pass, are worked out to a number first, with its error. No chance of growing is stated: that has "
+            "not been shown to be foreseen better than by chance."
         ),
         FORMULA: (
             "number = count / share seen (hide lift "
             f"{_value('seen.lift')}, all hides {_value('seen.hides')}, trap {_value('seen.trap')}, hand sort "
-            f"{_value('seen.sort')}, sieve {_value('seen.sieve')}); ln(number) grows by growth / 30.4 a day, less "
-            "usual growth x number / room. Sums over bins: the mean and the variance of the bins added."
+            f"{_value('seen.sort')}, sieve {_value('seen.sieve')}, by marks {_value('seen.marks')}, "
+            f"by passes {_value('seen.passes')}). By marks, one catch: (marked + 1)(caught + 1) / (with mark + 1) - 1; "
+            "several: sum of caught x marked / (sum of those with mark + 1); marked is what is still there, less "
+            f"days / {_value('marks.moult')} of it for moults. By passes: found + left, as on sheet Sifting. "
+            "ln(number) grows by growth / 30.4 a day, less usual growth x number / room. Sums over bins: the mean and "
+            "the variance of the bins added."
         ),
         MISLEADS: (
             "animals come and go unlogged, or a way of counting sees far more or less than usual in all your bins: "
             "then all are off together. A bin of few animals shows nothing for months and then grows by broods."
         ),
         SOURCE: _JUDGED,
+    },
+    "Sifting": {
+        WORDS: (
+            "Animals differ in how easily they are found, so those left are harder to find than those found. How much "
+            "they differ can't be told from a few passes: several degrees of it are weighed. Checks of a trap go on "
+            "from there. What is left is a likely lower bound, and never a clearance."
+        ),
+        FORMULA: (
+            "chance to be found in a pass, over animals = beta(mean, spread); left = weighed over means and spreads; "
+            "number beforehand as 1 / (number + 1). A trap has a mean and a spread of its own."
+        ),
+        MISLEADS: (
+            "passes were unlike in care, animals can't be found at all (young, in moult), or finds don't fall: then "
+            "there is no upper limit. The silence of a trap that never caught anything proves little."
+        ),
+        SOURCE: _JUDGED,
+    },
+    "Variation of a line": {
+        WORDS: (
+            "A line of few animals loses variation by chance in every generation, most while it is small. Numbers over "
+            "time of all its bins together say how much; founders are the first parents. Which variant is lost, and "
+            "whether it matters, isn't known."
+        ),
+        FORMULA: (
+            "kept = product over generations of (1 - 1 / (2 Ne)), Ne = "
+            f"{_value('line.breeders')} x animals at the start of each; a generation lasts "
+            f"{_value('line.generation.slow')}, {_value('line.generation.medium')} or "
+            f"{_value('line.generation.hearty')} months (slow, medium, hearty eaters)."
+        ),
+        MISLEADS: (
+            "the line was small before its first bin here, bins of it never exchange animals, few fathers sire most "
+            "young, or animals came in from outside, which brings variation back."
+        ),
+        SOURCE: "The loss by 1 / (2 Ne) is textbook population genetics (Wright 1931). " + _JUDGED,
     },
 }

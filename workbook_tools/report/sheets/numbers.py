@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from dateutil.relativedelta import relativedelta
 
+from workbook_tools.plan.learned.census import MARKS, PASSES, WORKED_OUT
 from workbook_tools.plan.learned.dates import animals
 from workbook_tools.plan.learned.records import NumberForecast, Range
 from workbook_tools.plan.learned.totals import added, added_paths
@@ -23,6 +24,7 @@ SOON = relativedelta(months=6)
 LINES = 12
 """Charts of lines on the sheet, the most numerous first."""
 _NO_LINE = "no line written"
+_BY = {MARKS: "by marks", PASSES: "by passes"}
 
 
 @dataclass(frozen=True)
@@ -104,6 +106,11 @@ def _lines(
         "A count sees only some of the animals, by the way it is made: it is set against that share first, so the "
         "estimate is mostly above your last count.",
     ]
+    if any(row.of.last_method in WORKED_OUT for row in rows):
+        said.append(
+            "A count by marks is worked out from how many of those caught again carried one, a count by passes from "
+            "how finds fell from pass to pass; both have an error of their own, which is counted in."
+        )
     if silent:
         said.append(
             f"{wording.count(silent, 'bin')} {'was' if silent == 1 else 'were'} never counted: what stands there is a "
@@ -229,14 +236,17 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         ),
         Column(
             "Simple reckoning",
-            lambda row: row.of.last_count,
+            lambda row: round(row.of.last_count) if row.of.last_method in WORKED_OUT else row.of.last_count,
             "number",
             11,
-            "Your last count as it stands, whatever share it saw.",
+            "Your last count as it stands, whatever share it saw; by marks or passes, what it works out to.",
         ),
         Column("Counted", lambda row: row.of.last_day, "date", 11, "The day of that count."),
         Column(
-            "By", lambda row: row.of.last_method, width=10, note="How it was made; unsaid where that isn't written."
+            "By",
+            lambda row: _BY.get(row.of.last_method, row.of.last_method),
+            width=10,
+            note="How it was made; unsaid where that isn't written.",
         ),
         *learned.basis_columns(),
     )
