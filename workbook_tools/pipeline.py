@@ -20,7 +20,9 @@ from workbook_tools.plan.changes import next_changes, substrate_changes
 from workbook_tools.plan.estimates import estimate_all
 from workbook_tools.plan.happenings import happenings
 from workbook_tools.plan.history import History
+from workbook_tools.plan.quarantine import not_apart
 from workbook_tools.plan.rhythm import rhythm_of
+from workbook_tools.plan.sifting import batches
 from workbook_tools.plan.tasks import due_tasks
 from workbook_tools.plan.wording import wording_of
 from workbook_tools.problems import CannotRead, CellRef, Problem, in_cell_order, merged
@@ -84,7 +86,9 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     past = History.of(ledger, on)
     changes = substrate_changes(ledger)
     expected = next_changes(past, changes, rhythm, wording, estimates)
-    tasks, planning = due_tasks(past, expected, rhythm, wording, estimates=estimates)
+    old = batches(past, rhythm)
+    tasks, planning = due_tasks(past, expected, rhythm, wording, estimates=estimates, batches=old)
+    planning += not_apart(past, rhythm)
     return Findings(
         source=shown_name(path),
         on=on,
@@ -104,6 +108,7 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
         next_changes=expected,
         happenings=happenings(ledger, changes, since, on, wording),
         estimates=estimates,
+        batches=old,
     )
 
 

@@ -29,6 +29,7 @@ def test_sheets_stand_in_their_order(book):
         "Moss & food",
         "Leaf litter",
         "Substrate",
+        "Sifting",
         "Numbers",
         "How it was read",
         "Methods & sources",
@@ -91,7 +92,7 @@ def test_every_problem_and_each_of_its_cells_is_in_the_report(book):
 
 
 def test_disposal_stands_with_its_cautions(book):
-    for name in ("Changes", "Methods & sources"):
+    for name in ("Changes", "Sifting", "Methods & sources"):
         said = " ".join(str(text) for text in texts(book[name]))
         assert LAW_FIRST in said
         assert DISPOSAL in said

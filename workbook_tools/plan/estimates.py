@@ -12,6 +12,7 @@ from workbook_tools.plan.learned.moss import forecast_moss
 from workbook_tools.plan.learned.numbers import forecast_numbers, numbers_of
 from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.learned.substrate import forecast_substrate
+from workbook_tools.plan.learned.variation import forecast_lines
 
 
 def estimate_all(ledger: Ledger, on: dt.date, *, history: bool = True) -> Estimates:
@@ -51,6 +52,7 @@ def estimate_all(ledger: Ledger, on: dt.date, *, history: bool = True) -> Estima
         leaf=forecast_leaf(frame, numbers, history=history),
         substrate=forecast_substrate(frame, numbers, history=history),
         numbers=counted,
+        lines=forecast_lines(frame, numbers),
         readings=readings,
         problems=tuple(problems),
     )

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from workbook_tools.intake.amount_words import YES
 from workbook_tools.intake.values import When
 from workbook_tools.ledger.records import Bin, Entry
+from workbook_tools.plan import quarantine
 from workbook_tools.plan.care import LEFTOVERS, LOOK_AGAIN, OPENS, QUARANTINE
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
@@ -91,13 +92,14 @@ def look_again(bin: Bin, past: History, wording: Wording) -> Iterator[Due]:
 def quarantine_end(bin: Bin, past: History, rhythm: Rhythm, wording: Wording) -> Iterator[Due]:
     """The look at a bin in quarantine on the day it has lasted long enough.
 
-    Where only the list says that it is in quarantine, the log doesn't tell since when. It can't have been so before
-    the bin was set up, so it isn't over before that day plus its length; past that, the keeper is asked for the day.
+    It counts from the day the log put it there, else from the last arrival from outside. Where neither is logged, only
+    the list says that it is in quarantine, and not since when. It can't have been so before the bin was set up, so it
+    isn't over before that day plus its length; past that, the keeper is asked for the day.
     """
     status = past.status[bin.name]
     lasts = rhythm.days("quarantine.days", bin)
     length = f"it lasts {wording.count(lasts.days, 'day')}{lasts.whose}"
-    since = status.since
+    since = quarantine.since(bin, past)
     if since is None:
         started = bin.started
         soonest = started.first + dt.timedelta(days=lasts.days) if started else past.on
@@ -107,6 +109,6 @@ def quarantine_end(bin: Bin, past: History, rhythm: Rhythm, wording: Wording) ->
             why, soonest = f"In quarantine by your list, but since when isn't written. {ASK_SINCE}", past.on
         yield Due(bin.name, *QUARANTINE, soonest, why, rests_on=(status.where,), moves=False)
         return
-    why = f"In quarantine since {wording.date(since)}; {length}."
+    told = f"In quarantine since {wording.date(since)}" if status.since else f"Arrived {wording.date(since)}"
     due = since + dt.timedelta(days=lasts.days)
-    yield Due(bin.name, *QUARANTINE, due, why, since, (status.where,))
+    yield Due(bin.name, *QUARANTINE, due, f"{told}; {length}.", since, (status.where,))

@@ -18,6 +18,7 @@ from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.records import NextChange, Task
 from workbook_tools.plan.rhythm import Interval, Rhythm
 from workbook_tools.plan.rounds import Rounds
+from workbook_tools.plan.sifting import Batch, straggler_tasks
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef, Problem
 
@@ -32,6 +33,7 @@ def due_tasks(
     wording: Wording,
     horizon_days: int = HORIZON_DAYS,
     estimates: Estimates | None = None,
+    batches: Sequence[Batch] = (),
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
@@ -49,7 +51,8 @@ def due_tasks(
 
     With ``estimates``, moss corner, leaf litter and change of substrate are due by what was learned of a bin where
     there are notes enough, never later than by the rhythm; food says how much to give; and a bin that is crowded, or
-    will be, is to be split.
+    will be, is to be split. Old substrate of ``batches`` that waits is due for its next look; a tub that holds some is
+    looked at by it, if that is sooner than by the rhythm. A bin in quarantine has its looks by its own rhythm.
 
     Returns
     -------
@@ -64,6 +67,9 @@ def due_tasks(
         for c in changes
         if c.due is not None
     ]
+    stragglers = straggler_tasks(batches, past, rhythm, wording)
+    sooner = {due.bin for due in stragglers if due.task == TRAP.key}
+    found = [due for due in found if due.task != TRAP.key or due.bin not in sooner] + stragglers
     found += planner.of_all()
     last_day = on + dt.timedelta(days=horizon_days)
     placed = [(*planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]
@@ -161,15 +167,23 @@ class _Planner:
         week = self.rhythm.days("every.moss", bin).days
         return birth is not None and (self.past.on - birth).days <= week
 
-    def _care(self, bin: Bin, care: Care, birth: dt.date | None) -> Due | None:
+    def _interval(self, bin: Bin, care: Care) -> tuple[Interval, str]:
+        """How often a kind of care is due for a bin, and in words where it is due sooner as it is in quarantine."""
         interval = self.rhythm.days(care.every, bin)
+        apart = self.rhythm.days("every.quarantine", bin)
+        if care.key != "look" or self.past.status[bin.name].word != "quarantine" or apart.days >= interval.days:
+            return interval, ""
+        return apart, f"{reasons.every(apart, self.wording)} in quarantine"
+
+    def _care(self, bin: Bin, care: Care, birth: dt.date | None) -> Due | None:
+        interval, apart = self._interval(bin, care)
         entry = self.past.latest(bin.name, care.acts)
         if entry is not None and entry.when is not None:
             day = entry.when.first
             ceiling = self._ceiling(care, bin, interval)
             latest = day + dt.timedelta(days=ceiling.days)
             learned = learned_day(care.key, bin, day, latest, ceiling, self.estimates, self.wording)
-            why = reasons.last_time(care, entry, interval, self.wording, learned.rule)
+            why = reasons.last_time(care, entry, interval, self.wording, learned.rule or apart)
             due, more = self._seen_then(bin, care, entry, learned.due)
             said = " ".join(part for part in (why, learned.more, *more) if part)
             return Due(bin.name, care.key, care.label, due, said, day, (entry.where,), last=day)

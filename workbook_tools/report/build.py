@@ -13,6 +13,7 @@ from workbook_tools.report.sheets import (
     moss_food,
     numbers,
     reading,
+    sifting,
     substrate,
 )
 
@@ -23,6 +24,7 @@ SHEETS = (
     moss_food.sheet,
     leaf_litter.sheet,
     substrate.sheet,
+    sifting.sheet,
     numbers.sheet,
     reading.sheet,
     methods.sheet,

@@ -11,6 +11,7 @@ from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
 from workbook_tools.plan.rhythm import Rhythm
+from workbook_tools.plan.sifting import Batch
 from workbook_tools.problems import Problem
 
 
@@ -38,5 +39,6 @@ class Findings:
     next_changes: tuple[NextChange, ...]
     happenings: tuple[Happening, ...]
     estimates: Estimates
+    batches: tuple[Batch, ...] = ()
     lost: tuple[str, ...] = ()
     """What the report itself couldn't hold, a sentence each."""

@@ -82,5 +82,5 @@ def test_first_line_counts_bins_by_what_they_are():
     assert sheet(findings).answer == "3 bins of 3 species: 2 active and 1 in quarantine. 1 bin has something due."
 
 
-def test_no_private_field_is_shown():
-    assert not {column.heading for column in sheet(sample()).tables[0].columns} & {"Private note", "Came from", "Note"}
+def test_no_private_note_is_shown():
+    assert not {column.heading for column in sheet(sample()).tables[0].columns} & {"Private note", "Note"}

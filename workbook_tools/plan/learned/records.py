@@ -160,6 +160,32 @@ class NumberForecast:
     path: tuple[Point, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class LineForecast:
+    """One line over all its bins, and the variation it is likely to keep.
+
+    ``bins`` names all of them, ``alive`` counts those not gone. ``began`` is the day of the first one, or where numbers
+    begin to be followed; ``founders`` its founders, None where they aren't written. ``now`` and ``least`` are animals
+    in all bins together, today and at the lowest; ``breeders`` the animals that bred in effect (Ne), the harmonic mean
+    over generations. A generation is ``months``; so many ``generations`` have passed.
+    ``kept`` is the share of its expected heterozygosity since it began; its two ends are for the fewest and the most of
+    the animals that may breed in effect, and no 80 % interval.
+    """
+
+    species: str
+    line: str
+    bins: tuple[str, ...]
+    alive: int
+    began: dt.date
+    founders: float | None
+    now: float
+    least: float
+    breeders: float
+    months: float
+    generations: float
+    kept: Range
+
+
 @dataclass(frozen=True)
 class Estimates:
     """All that was learned, by bin; a bin that is gone or resting has none, one of a kind without notes may have some.
@@ -174,5 +200,6 @@ class Estimates:
     leaf: Mapping[str, LeafForecast] = field(default_factory=dict)
     substrate: Mapping[str, SubstrateForecast] = field(default_factory=dict)
     numbers: Mapping[str, NumberForecast] = field(default_factory=dict)
+    lines: tuple[LineForecast, ...] = ()
     readings: int = 0
     problems: tuple[Problem, ...] = ()

@@ -5,14 +5,17 @@ from __future__ import annotations
 import datetime as dt
 from collections import Counter, defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from workbook_tools.fields import ACTS
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.plan.history import History
+from workbook_tools.plan.learned.records import LineForecast
+from workbook_tools.plan.quarantine import apart_until
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import Column, SheetSpec, Spark, TableSpec, Value
 from workbook_tools.report.findings import Findings
+from workbook_tools.report.sheets.lines import LOSES, kept_share, line_table
 
 NAME = "Bins"
 WEEKS = 26
@@ -35,6 +38,10 @@ class BinLine:
     tasks: int
     problems: int
     weeks: tuple[int, ...] = field(default=(0,) * WEEKS)
+    apart: dt.date | None = None
+    """Until when a bin in quarantine stays apart, if that is known."""
+    of_line: LineForecast | None = None
+    """What is known of its line, over all of the line's bins."""
 
 
 def sheet(findings: Findings) -> SheetSpec:
@@ -49,7 +56,8 @@ def sheet(findings: Findings) -> SheetSpec:
         key=lambda line: line.bin.name,
     )
     about = f"The small chart shows entries a week over the {WEEKS} weeks up to {wording.date(findings.on)}."
-    return SheetSpec(NAME, _answer(lines, wording), (table,), (about,), frozen_columns=1)
+    tables = (table, line_table(findings.estimates.lines, wording))
+    return SheetSpec(NAME, _answer(lines, wording), tables, (about, LOSES), frozen_columns=1, frozen_headings=False)
 
 
 def _answer(lines: list[BinLine], wording: Wording) -> str:
@@ -74,8 +82,13 @@ def bin_lines(findings: Findings, wording: Wording) -> list[BinLine]:
             entries[name].append(entry)
     tasks = Counter(task.bin for task in findings.tasks if task.days >= 0)
     at = _problems_at(findings)
+    of_line = {name: line for line in findings.estimates.lines for name in line.bins}
     return [
-        _line(bin, findings.past, entries[bin.name], tasks[bin.name], at, wording)
+        replace(
+            _line(bin, findings.past, entries[bin.name], tasks[bin.name], at, wording),
+            apart=apart_until(bin, findings.past, findings.rhythm),
+            of_line=of_line.get(bin.name),
+        )
         for bin in findings.ledger.bins.values()
     ]
 
@@ -166,6 +179,27 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         Column("Line", lambda line: line.bin.line, width=11, note="The line, morph or generation kept apart."),
         Column("Place", lambda line: line.bin.place, width=10, note="The shelf or rack."),
         Column("Status", lambda line: line.status, width=11, note="Active unless you wrote otherwise."),
+        Column(
+            "Apart until",
+            lambda line: line.apart,
+            "date",
+            11,
+            "Until when a bin in quarantine stays apart, counted from the day it went there or its animals came.",
+        ),
+        Column("Founders", lambda line: line.bin.text("founders"), width=9, note="How many it began with, as written."),
+        Column(
+            "Came from",
+            lambda line: line.bin.text("came_from"),
+            width=11,
+            note="Where its animals came from, as written. For your own report: leave it out of copies for others.",
+        ),
+        Column(
+            "Variation kept",
+            lambda line: kept_share(line.of_line),
+            "share",
+            9,
+            "Of its whole line, all bins together: see the table of lines below. A rough guide.",
+        ),
         Column("Litres", _volume, "amount", 9, "Volume of the box in litres."),
         Column("Started", lambda line: line.started, "date", 11, "When it was set up, as near as you wrote it."),
         *(_last_column(act, heading) for act, heading in LAST.items()),

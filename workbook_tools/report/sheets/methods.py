@@ -46,6 +46,18 @@ RULES: tuple[tuple[str, str], ...] = (
         "mostly frass is due now, unless you changed it that day or since.",
     ),
     (
+        "How does old substrate become a task?",
+        "A change whose old substrate went to a straggler tub or corner, or that passes or trap checks follow, waits "
+        "until a freeze or discard of that bin is logged. Stragglers found are taken to be put back in their bin, "
+        "unless To says otherwise; written as animals in too, they count once. What is reckoned to be left is not "
+        "taken off the bin's number.",
+    ),
+    (
+        "Which animals may not be put together?",
+        "Those of different species or lines, as your list of bins writes them. Allow it under 'May mix with' in the "
+        "list, or give both the same line. A new bin may begin a new line.",
+    ),
+    (
         "What has changed?",
         "Only what your dated log says. Nothing is remembered from one report to the next.",
     ),

@@ -1,0 +1,115 @@
+import datetime as dt
+
+import pytest
+
+from tools.report_sample import ON, sample
+from workbook_tools.estimate.sifting import sift_left
+from workbook_tools.plan.sift_advice import advise
+from workbook_tools.plan.sifting import CLOSED, LAPSED, OPEN, Batch
+from workbook_tools.problems import CellRef
+from workbook_tools.report.cautions import DISPOSAL, DUST, LAW_FIRST
+from workbook_tools.report.sheets.sifting import sheet
+
+
+def batch(bin="A01", state=OPEN, passes=(41, 22, 9, 4), traps=(), ago=3, **more):
+    left = sift_left(passes, traps) if passes or traps else None
+    last = ON - dt.timedelta(days=ago)
+    made = {
+        "bin": bin,
+        "state": state,
+        "begun": last - dt.timedelta(days=2),
+        "changed": True,
+        "went": "straggler tub",
+        "tub": "",
+        "passes": passes,
+        "traps": traps,
+        "minutes": None,
+        "left": left,
+        "advice": advise(left) if left and state == OPEN else None,
+        "next_check": last + dt.timedelta(days=3) if state == OPEN else None,
+        "last": last,
+        "ended": last if state == CLOSED else None,
+        "how": "frozen" if state == CLOSED else "",
+        "where": CellRef("Log", 9),
+    }
+    return Batch(**{**made, **more})
+
+
+def made(*batches):
+    return sheet(sample(batches=batches))
+
+
+def cells(spec, table, row=0):
+    return {column.heading: column.get(spec.tables[table].rows[row]) for column in spec.tables[table].columns}
+
+
+def test_first_line_says_how_much_waits_what_may_be_left_and_the_next_look():
+    left = sift_left((41, 22, 9, 4))
+    assert made(batch(), batch("A02", passes=(3, 1, 0), ago=1)).answer == (
+        "Old substrate of 2 bins waits for stragglers; most may be left in that of A01 "
+        f"(about {left.middle}, {left.low} to {left.high}); next look: A01, 14 Mar 2026 (today)."
+    )
+
+
+@pytest.mark.parametrize(
+    ("batches", "said"),
+    [
+        ((), "Nothing can be said of old substrate: no pass and no trap check is logged, and none went to a tub."),
+        ((batch(state=CLOSED),), "No old substrate waits; 1 lot done with in the last year."),
+        (
+            (batch(passes=(), ago=9),),
+            "Old substrate of 1 bin waits for stragglers; next look: A01, 8 Mar 2026 (6 days overdue).",
+        ),
+        (
+            (batch(passes=(5, 7, 8)),),
+            "Old substrate of 1 bin waits for stragglers; most may be left in that of A01 (at least "
+            f"{sift_left((5, 7, 8)).low}, no upper limit); next look: A01, 14 Mar 2026 (today).",
+        ),
+    ],
+)
+def test_first_line_of_other_cases(batches, said):
+    assert made(*batches).answer == said
+
+
+def test_cautions_stand_on_it_the_law_first():
+    spec = made(batch())
+    assert spec.cautions[:2] == (LAW_FIRST, DUST)
+    assert DISPOSAL in spec.cautions[2]
+
+
+def test_open_stand_above_and_those_ended_within_a_year_below():
+    old = batch("A05", CLOSED, ago=400)
+    spec = made(batch(), batch("A03", CLOSED), batch("A04", LAPSED, ago=120), old)
+    assert [[row.bin for row in table.rows] for table in spec.tables] == [["A01"], ["A03", "A04"]]
+    assert cells(spec, 1)["How it ended"].startswith("Frozen; probably left in it then: about ")
+    assert cells(spec, 1, 1)["Ended"] == "not written"
+    assert "log a freeze or discard" in cells(spec, 1, 1)["How it ended"]
+
+
+def test_finds_that_do_not_fall_have_no_upper_limit_and_no_chance_of_none():
+    row = cells(made(batch(passes=(5, 7, 8))), 0)
+    assert (row["Left about"], row["To"], row["None left"], row["Next pass"]) == (
+        "can't say",
+        "no limit",
+        "can't say",
+        None,
+    )
+
+
+def test_chance_of_none_is_not_told_where_the_trap_never_caught_anything():
+    assert cells(made(batch(passes=(41, 9, 1), traps=(0, 0))), 0)["None left"] == "can't say"
+    assert 0 < cells(made(batch(passes=(41, 9, 1), traps=(1, 0, 0))), 0)["None left"] < 1
+
+
+def test_what_to_do_is_said_also_without_any_number():
+    assert cells(made(batch(passes=())), 0)["What to do"].startswith("No pass and no check with a number is logged")
+    assert cells(made(batch()), 0)["What to do"] == f"{batch().advice.say} {batch().advice.reason}"
+
+
+def test_nothing_is_called_safe_clear_or_compliant():
+    spec = made(batch(passes=(9, 1, 0), traps=(1, *[0] * 14)), batch("A03", CLOSED))
+    said = " ".join([spec.answer, *spec.lines, *spec.cautions])
+    said += " ".join(str(value) for table in (0, 1) for value in cells(spec, table).values())
+    for word in ("safe", "cleared", "compliant", "guarantee"):
+        assert word not in said.casefold()
+    assert "never a clearance" in said
