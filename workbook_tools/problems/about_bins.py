@@ -219,32 +219,32 @@ BINS: dict[str, Kind] = {
     # --- notes against what was learned ---
     # --- catching again ---
     "census.several_bins": Kind(
-        Severity.DROPS_ROW,
+        Severity.DROPS_CELL,
         "This marking or catch is of several bins at once ({bins}), so no number was worked out from it.",
         "Write a row for each bin: marks tell the number of one bin only.",
     ),
     "census.mark_unnumbered": Kind(
-        Severity.DROPS_ROW,
+        Severity.DROPS_CELL,
         "How many animals of {bin} were marked isn't written here, so these marks were not counted.",
         "Write the number marked under 'Number'.",
     ),
     "census.not_told": Kind(
-        Severity.DROPS_ROW,
+        Severity.DROPS_CELL,
         "Of this catch of {bin} not both are known: how many were caught, and how many of them carried a mark.",
         "Write the first under 'Number' and the second under 'With a mark', 0 for none.",
     ),
     "census.more_than_caught": Kind(
-        Severity.DROPS_ROW,
+        Severity.DROPS_CELL,
         "In {bin} {marked} with a mark are written, but only {caught} were caught.",
         "Under 'With a mark' write how many of those caught carried one.",
     ),
     "census.no_marking": Kind(
-        Severity.DROPS_ROW,
+        Severity.DROPS_CELL,
         "Animals of {bin} were caught again here, but no marking before it is in the log.",
         "Log the marking: its day, the bin and the number marked. Marks from another bin can't be told from others.",
     ),
     "census.more_marked": Kind(
-        Severity.DROPS_ROW,
+        Severity.DROPS_CELL,
         "Of the animals of {bin} caught here {marked} carried a mark, but at most {known} marked ones can be there.",
         "Check both numbers, or log the marking that is missing before it.",
     ),
@@ -255,7 +255,7 @@ BINS: dict[str, Kind] = {
         "Catch again within {within} days of marking next time; that is common practice, for isopods moult often.",
     ),
     "census.marks_gone": Kind(
-        Severity.DROPS_ROW,
+        Severity.DROPS_CELL,
         "Animals of {bin} were caught again {days} days after the last marking. Most will have moulted and lost their "
         "mark, so no number was worked out.",
         "Mark anew, and catch again within {within} days.",
