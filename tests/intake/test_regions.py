@@ -61,3 +61,9 @@ def test_data_that_uses_heading_words_begins_no_table():
 def test_a_blank_sheet_and_a_page_of_text_have_no_table():
     assert find_regions(sheet("S", "")) == []
     assert find_regions(sheet("S", "Dear diary\ntoday I watered the bin\nnothing else")) == []
+
+
+def test_four_headings_known_for_sure_are_enough_among_many_others():
+    text = "Kind / bin|Counted on|Way|Q|W|E|R|T|Z|U|I|O|Sum|Dead\nA1|1.2.|hand|1|2|3|4|5|6|7|8|9|10|0"
+
+    assert areas(find_regions(sheet("Census", text))) == [(1, 1, 2, 14)]

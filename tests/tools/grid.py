@@ -61,7 +61,7 @@ def workbook_from_text(text: str, path: Path) -> Path:
             if value is None or isinstance(sheet.cell(row, col), MergedCell):
                 continue
             cell = sheet.cell(row, col, value)
-            if isinstance(value, str) and not value.startswith("="):
+            if isinstance(value, str) and (part.strip().startswith("t:") or not value.startswith("=")):
                 cell.data_type = "s"
     book.save(path)
     return path

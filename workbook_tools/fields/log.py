@@ -125,8 +125,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.STATE,
         "Leaf litter left",
         "How much leaf litter was found, before any was added: none, little, half or plenty.",
-        listed("leaves left; litter left; leaf level; litter level; leaves found; litter found; leaf litter found; "
-            "leaf layer; litter layer; layer of leaves; leaf depth; litter depth"),
+        listed(
+            "leaves left; litter left; leaf level; litter level; leaves found; litter found; leaf litter found; "
+            "leaf layer; litter layer; layer of leaves; leaf depth; litter depth"
+        ),
         implies="look",
         states="litter",
         in_blank=False,
@@ -203,6 +205,38 @@ LOG_FIELDS: tuple[Field, ...] = (
         ),
         implies="count",
         example="",
+    ),
+    Field(
+        "large",
+        Kind.NUMBER,
+        "Big ones",
+        "Of the animals counted, the grown ones.",
+        listed("big; large; adult; adults; ad; grown; bigs; biggies; big count"),
+        in_blank=False,
+    ),
+    Field(
+        "middle",
+        Kind.NUMBER,
+        "Middling ones",
+        "Of the animals counted, the half-grown ones.",
+        listed("mid; middle; medium; mids; middling; half grown; subadult; sub adult; subadults; sub ad"),
+        in_blank=False,
+    ),
+    Field(
+        "small",
+        Kind.NUMBER,
+        "Tiny ones",
+        "Of the animals counted, the smallest.",
+        listed("tiny; small; tinies; little; little ones; smalls"),
+        in_blank=False,
+    ),
+    Field(
+        "brooding",
+        Kind.NUMBER,
+        "With eggs",
+        "Of the animals counted, those that carry eggs or young.",
+        listed("eggy; eggy ♀; brooding; gravid; eggs; with brood; gr; ♀ with eggs; carrying"),
+        in_blank=False,
     ),
     Field(
         "dead",

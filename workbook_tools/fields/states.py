@@ -34,7 +34,8 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
     },
     "method": {
         "hide lift": listed(
-            "hide lift; under bark; under hide; under the hide; under the bark; one hide; main hide; lifted bark; "
+            "hide lift; lift; lifted; under bark; under hide; under the hide; under the bark; one hide; main hide; "
+            "lifted bark; "
             "bark lifted; hide lifted; glance; at a glance; quick look; surface; on top"
         ),
         "all hides": listed(
@@ -43,7 +44,8 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
         ),
         "trap": listed("trap; trapped; bait; potato trap; potato; cardboard; carrot; bait trap; overnight trap"),
         "hand sort": listed(
-            "hand sort; full sort; sort; sorted; sorted by hand; full count; hand count; counted all; all counted; "
+            "hand sort; hand; by hand; full sort; sort; sorted; sorted by hand; full count; hand count; counted all; "
+            "all counted; "
             "counted out; one by one; whole bin; full"
         ),
         "sieve": listed("sieve; sieved; sieve and sort; sieved and sorted; sieved sorted; sifted; sift"),

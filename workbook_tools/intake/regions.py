@@ -14,6 +14,8 @@ from workbook_tools.intake.headings import SCORE_SURE, candidates, known_words, 
 KEYS = frozenset({"name", "bins", "when"})
 SETTING_HEADINGS = frozenset({"setting", "settings", "option", "value", "word", "means", "for"})
 LONGEST_HEADING = 60
+ENOUGH = 4
+"""So many headings known for sure make a row of headings, however many others stand in it."""
 SURE = SCORE_SURE - 0.01
 ALL_FIELDS: tuple[Field, ...] = (*LOG_FIELDS, *BIN_FIELDS)
 
@@ -51,7 +53,10 @@ def _best(text: str) -> tuple[float, Field] | None:
 
 
 def is_heading_row(cells: Mapping[int, Cell]) -> bool:
-    """Whether a row is headings: mostly words, most of them different, two known, one a bin or a date."""
+    """Whether a row is headings: mostly words, most of them different, some known, one a bin or a date.
+
+    Two must be known for sure and a third known at all, or four for sure.
+    """
     words = {col: cell for col, cell in cells.items() if is_words(cell)}
     if len(words) < 2 or len(cells) - len(words) > 0.25 * len(cells):
         return False
@@ -63,7 +68,7 @@ def is_heading_row(cells: Mapping[int, Cell]) -> bool:
     matched = [best for cell in words.values() if (best := _best(cell.text))]
     sure = [pair for pair in matched if pair[0] >= SURE]
     keyed = any(field.key in KEYS for _, field in sure)
-    return keyed and len(sure) >= 2 and len(matched) >= max(2, 0.35 * len(words))
+    return keyed and len(sure) >= 2 and (len(sure) >= ENOUGH or len(matched) >= max(2, 0.35 * len(words)))
 
 
 def _spans(sheet: Sheet, row: int) -> dict[int, Area]:

@@ -21,7 +21,7 @@ ACT_FACTS: dict[str, tuple[str, ...]] = {
     "leaf": ("leaf",),
     "calcium": ("calcium",),
     "look": ("seen", "leaf_left"),
-    "count": ("way",),
+    "count": ("way", "large", "middle", "small", "brooding"),
     "substrate_look": ("substrate", "recognisable", "depth"),
     "substrate_change": ("share", "way", "old_went", "to_bin"),
     "split": ("to_bin", "from_bin", "way"),

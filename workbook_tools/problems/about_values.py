@@ -149,6 +149,21 @@ VALUES: dict[str, Kind] = {
         "'{value}' gives a number before and one after; the one after, {number}, was used.",
         "Nothing, if that is right; otherwise write the one that was counted.",
     ),
+    "numbers.sizes_added": Kind(
+        Severity.KEPT,
+        "No sum that can be read stands in this row, so the animals of each size were added up: {number}.",
+        "Nothing, if that is right; otherwise write the sum.",
+    ),
+    "numbers.sizes_differ": Kind(
+        Severity.KEPT,
+        "The sum says {value}, but the animals of each size come to {number}; the sum was used.",
+        "Correct the sum or the number of a size.",
+    ),
+    "numbers.size_uncounted": Kind(
+        Severity.KEPT,
+        "A size was not counted, so the number of animals was taken as at least {number}.",
+        "Nothing, if that is right; write 0 if there were none.",
+    ),
     "numbers.parts_differ": Kind(
         Severity.KEPT,
         "'{value}' gives parts that don't add up to the number; {number} was used.",
