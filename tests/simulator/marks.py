@@ -77,7 +77,7 @@ if __name__ == "__main__":
         for moult in (0, 33):
             for days, easy in ((SINGLE, (0.1, 0.4)), (SEVERAL, (0.05, 0.25)), (SPARSE, (0.05, 0.15))):
                 found = held(11, unlike=unlike, moult=moult, easy=easy, days=days, runs=300)
-                print(  # noqa: T201
+                print(
                     f"logit sd {unlike}, moult every {moult or 'never'} d, caught {easy} on days {days}: "
                     f"held {found.held:.2f} of {found.runs}, median log error {np.nanmedian(found.errors):+.2f}"
                 )
