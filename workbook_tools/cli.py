@@ -14,6 +14,7 @@ import click
 from workbook_tools.problems import CannotRead, Problem, Severity
 
 FIRST_YEAR, LAST_YEAR = 1980, 2199
+MOST_FINDS = 1_000_000
 STEPS_TO_READ, STEPS_TO_REPORT = 3, 6
 
 
@@ -40,6 +41,23 @@ class Day(click.ParamType[dt.date]):
         if not FIRST_YEAR <= day.year <= LAST_YEAR:
             self.fail(f"{day} is out of range. Give a day from {FIRST_YEAR} to {LAST_YEAR}.", param, ctx)
         return day
+
+
+class Numbers(click.ParamType[tuple[int, ...]]):
+    """Whole numbers from 0, one or several: 41 or "2 1 0 0"."""
+
+    name = "NUMBERS"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> tuple[int, ...]:
+        """Read the text of an option, or fail with a sentence that names what is wrong and says what to write."""
+        if isinstance(value, tuple):
+            return value
+        parts = str(value).replace(",", " ").replace(";", " ").split()
+        wrong = [part for part in parts if not (part.isascii() and part.isdecimal() and int(part) <= MOST_FINDS)]
+        if wrong or not parts:
+            named = " and ".join(repr(part) for part in wrong) or "''"
+            self.fail(f"{named} can't be used. Write whole numbers from 0 to {MOST_FINDS:,}, such as 9.", param, ctx)
+        return tuple(int(part) for part in parts)
 
 
 def _today() -> dt.date:
@@ -110,6 +128,25 @@ def backtest(file: Path, out: Path | None, on: dt.date) -> None:
     for line in sheet.short_table(found):
         _say(line)
     _say(f"Every comparison: {out}")
+
+
+@cli.command(context_settings={"ignore_unknown_options": True})
+@click.argument("finds", nargs=-1, required=True, metavar="FINDS...")
+@click.option("--trap", type=Numbers(), default=(), help='Caught in each later check of a trap, such as "2 1 0 0".')
+@click.option("--trap-days", type=click.FloatRange(0), help="Days from the last find to the last check of the trap.")
+@click.option("--minutes", type=Numbers(), default=(), help='Minutes of each pass, such as "30 25 20 20".')
+def sift(finds: tuple[str, ...], trap: tuple[int, ...], trap_days: float | None, minutes: tuple[int, ...]) -> None:
+    """Say how many animals old substrate probably still holds after passes by hand that found FINDS.
+
+    Each number of FINDS is what one pass through all of it found, in order: frassbook sift 41 22 9 4
+    """
+    passes = Numbers().convert(" ".join(finds), None, click.get_current_context())
+    if minutes and (len(minutes) != len(passes) or not all(minutes)):
+        raise click.UsageError(f"--minutes needs a number above 0 for each of the {len(passes)} passes.")
+    from workbook_tools.estimate.sifting import sift_left
+    from workbook_tools.plan.sift_advice import advise
+
+    _say(advise(sift_left(passes, trap), minutes, trap_days).paragraph)
 
 
 @cli.command()

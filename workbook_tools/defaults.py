@@ -391,6 +391,17 @@ DEFAULTS: dict[str, Default] = {
         20, "animals", 5, 50, "judgement", "A bin of fewer may raise an alarm by two dead; others need three."
     ),
     "deaths.quiet": Default(30, "days", 14, 60, "judgement", "After an alarm none is raised again for so long."),
+    "losses.recent": Default(28, "days", 14, 60, "judgement", "How far back bins that lose together are looked for."),
+    "losses.after": Default(14, "days", 3, 30, "judgement", "An event so long before the first dead is named with it."),
+    "losses.before": Default(21, "days", 7, 60, "judgement", "How far before the first dead the log is searched."),
+    "losses.batch": Default(60, "days", 14, 180, "judgement", "A batch of leaves or food given so long ago counts."),
+    "losses.place": Default(0.3, "log", 0, 1, "judgement", "How far places differ in deaths where nothing is wrong."),
+    "losses.luck": Default(0.05, "chance", 0.001, 0.2, "judgement", "Bins losing together are shown below this."),
+    "losses.warm": Default(27, "degC", 22, 35, "practice", "A room as warm as this is named where animals die."),
+    "losses.cold": Default(8, "degC", 0, 15, "practice", "A room as cold as this is named where animals die."),
+    "sights.silent": Default(
+        3, "looks", 1, 20, "judgement", "What was seen is let go after so many later looks that say nothing of it."
+    ),
     # --- reading names and the order of the log ---------------------------------------------------------------------
     "names.stroked": Default(
         0.25, "share", 0, 1, "judgement", "Plain numbers such as 12/13 are two bins while no more of the names are so."

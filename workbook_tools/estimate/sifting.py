@@ -14,8 +14,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
-from workbook_tools.estimate._grid import Floats
+Floats = npt.NDArray[np.float64]
 
 WHOLE, COARSE = 400, 240
 """Numbers left are looked at one by one to the first; beyond it at so many, ever wider apart."""
@@ -50,14 +51,20 @@ class Ease:
 
 _HAND = np.linspace(0.05, 0.95, 31)
 _TRAP = np.linspace(0.01, 0.97, 33)
+_IDLE, _IDLE_WEIGHT = 0.002, 0.2
+"""The chance to be caught in a check of a trap that hardly works, and how likely such a trap is."""
 HAND = Ease(
     _HAND,
     _HAND * (1 - _HAND),
-    np.array([0.0, 0.04, 0.08, 0.13, 0.19, 0.26, 0.34]),
-    np.array([0.20, 0.18, 0.17, 0.15, 0.13, 0.10, 0.07]),
+    np.array([0.0, 0.02, 0.04, 0.08, 0.13, 0.19, 0.26, 0.34]),
+    np.array([0.28, 0.10, 0.12, 0.14, 0.13, 0.10, 0.08, 0.05]),
 )
+_CATCHING = (1 - _TRAP) ** 4
 TRAP = Ease(
-    _TRAP, _TRAP**0.5 * (1 - _TRAP) ** 2.5, np.array([0.0, 0.06, 0.13, 0.22]), np.array([0.30, 0.30, 0.25, 0.15])
+    np.concatenate([[_IDLE], _TRAP]),
+    np.concatenate([[_IDLE_WEIGHT], (1 - _IDLE_WEIGHT) * _CATCHING / _CATCHING.sum()]),
+    np.array([0.0, 0.06, 0.13, 0.22]),
+    np.array([0.30, 0.30, 0.25, 0.15]),
 )
 
 
@@ -160,6 +167,7 @@ def sift_left(
     chance /= chance.sum()
     hand_mean = np.exp(by_hand - hand[:, None]) @ hand_chance
     trap_mean = np.exp(by_trap - _total(by_trap)[:, None]) @ trap_chance
+    likely = slice(int(np.searchsorted(np.cumsum(chance), 1 - 1e-9)) + 1)
     falls = _falls(catches) or _falls(trap)
     low, middle, high = (_quantile(left, width, chance, at) for at in ((1 - share) / 2, 0.5, (1 + share) / 2))
     empty = next((n for n, caught in enumerate(reversed(trap)) if caught), len(trap))
@@ -175,7 +183,7 @@ def sift_left(
         depletes=falls,
         trap_proven=sum(trap) > 0,
         empty_checks=empty,
-        empty_needed=_empty_needed(hand, left, trap, trap_ease, sure),
+        empty_needed=_empty_needed(hand[likely], left[likely], trap, trap_ease, sure),
     )
 
 

@@ -1,0 +1,225 @@
+"""What to do next with old substrate that is sifted or trapped, and why.
+
+What is left is told as a likely lower bound and never as a clearance. Old substrate is called probably empty only when
+a trap that has caught something then stayed empty often enough and long enough; silence alone never does it.
+"""
+
+from __future__ import annotations
+
+import enum
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from workbook_tools.defaults import DEFAULTS
+from workbook_tools.estimate.depletion import leslie
+from workbook_tools.estimate.sifting import Left
+
+UNLIKE = 1.5
+"""Passes whose minutes differ by this factor or more are called unlike."""
+BOUND = (
+    "Take that as a likely lower bound: tiny young and animals in moult or out of reach come on top. What is left "
+    "behind is your decision."
+)
+
+
+class Next(enum.Enum):
+    """What to do next."""
+
+    PASS = "another pass by hand"
+    TRAP = "move to the straggler corner and trap"
+    KEEP = "keep trapping"
+    DECIDE = "yours to decide"
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """What to do next, in whole sentences.
+
+    ``found`` says what was found and is left, ``say`` what to do, ``reason`` why, ``bound`` what the number leaves out.
+    ``more_checks`` are the empty checks in a row still wanted, None when none are or nobody can say.
+    """
+
+    act: Next
+    found: str
+    say: str
+    reason: str
+    bound: str
+    more_checks: int | None = None
+
+    @property
+    def paragraph(self) -> str:
+        """All of it."""
+        return " ".join(part for part in (self.found, self.say, self.reason, self.bound) if part)
+
+
+def probably_empty(left: Left, empty_days: float | None = None) -> bool:
+    """Whether old substrate may be called probably empty.
+
+    Parameters
+    ----------
+    left
+        What is left.
+    empty_days
+        Days from the last find to the last check; None takes a check for a day.
+    """
+    return (
+        left.trap_proven
+        and left.depletes
+        and left.empty_checks >= DEFAULTS["sifting.empty_checks"].value
+        and _days(left, empty_days) >= DEFAULTS["sifting.empty_days"].value
+        and left.chance_none >= DEFAULTS["sifting.sure"].value
+    )
+
+
+def advise(left: Left, minutes: Sequence[float] = (), empty_days: float | None = None) -> Advice:
+    """Say what is left and what to do next.
+
+    Parameters
+    ----------
+    left
+        What is left.
+    minutes
+        Of each pass by hand; may be empty.
+    empty_days
+        Days from the last find to the last check of the trap; None takes a check for a day.
+    """
+    found = f"{_found(left)} {_left(left, probably_empty(left, empty_days))}{_unlike(left, minutes)}"
+    if left.trap:
+        return _trapping(left, found, empty_days)
+    worth = DEFAULTS["sifting.worth"].value
+    if not left.found:
+        return _to_trap(found, "Hands that found nothing can't show how well they would find: a trap tells more.")
+    if len(left.passes) >= DEFAULTS["sifting.passes"].value:
+        return _to_trap(found, f"What {len(left.passes)} passes didn't find, hands find badly.")
+    if not left.depletes:
+        say = "Sort through it once more, as thoroughly as before."
+        reason = "How many are left shows only in how finds fall from pass to pass."
+        return Advice(Next.PASS, found, say, reason, BOUND)
+    if left.next_pass >= worth:
+        reason = f"That pass should find about {_about(left.next_pass)}{_cost(left, minutes)}."
+        return Advice(Next.PASS, found, "Sort through it once more.", reason, BOUND)
+    return _to_trap(found, f"Another pass should find fewer than {worth:g}{_cost(left, minutes)}.")
+
+
+def _to_trap(found: str, reason: str) -> Advice:
+    """Advice to leave off sorting."""
+    say = "Move it to the straggler corner and trap what is left."
+    return Advice(Next.TRAP, found, say, f"{reason} {_proof()}", BOUND)
+
+
+def _trapping(left: Left, found: str, empty_days: float | None) -> Advice:
+    """Advice while a trap stands."""
+    if probably_empty(left, empty_days):
+        say = "Go on trapping, or freeze it: that is yours to decide, after what your permit and the law ask."
+        over = f"{left.empty_checks} times over {_days(left, empty_days):g} days"
+        reason = f"The trap has caught animals here, and then stayed empty {over}."
+        return Advice(Next.DECIDE, found, say, reason, BOUND)
+    least_checks, least_days = DEFAULTS["sifting.empty_checks"].value, DEFAULTS["sifting.empty_days"].value
+    if not left.trap_proven:
+        say = "Keep trapping, with fresh bait or in another spot."
+        reason = f"The silence of a trap that never caught anything proves little: it may not work here. {_proof()}"
+        return Advice(Next.KEEP, found, say, reason, BOUND)
+    by_hand = (
+        f" Another pass by hand should find about {_about(left.next_pass)}."
+        if left.depletes and left.passes and left.next_pass >= DEFAULTS["sifting.worth"].value
+        else ""
+    )
+    if left.empty_needed is None or not left.depletes:
+        reason = f"As finds go, no year of empty checks would show that none is left.{by_hand}"
+        return Advice(Next.KEEP, found, "Keep trapping.", reason, BOUND)
+    more = max(left.empty_needed, int(least_checks) - left.empty_checks, 0)
+    days = max(least_days - _days(left, empty_days), 0)
+    say = (
+        f"Keep trapping until {_count(more, 'more check')} in a row {'is' if more == 1 else 'are'} empty"
+        + (f", spread over at least {days:g} more day{'' if days == 1 else 's'}" if days > more else "")
+        + "."
+        if more
+        else f"Keep trapping for {days:g} more day{'' if days == 1 else 's'}."
+    )
+    reason = (
+        f"Then none is left with a chance of {_percent(DEFAULTS['sifting.sure'].value)}, if the trap stays empty."
+        if left.empty_needed
+        else f"It isn't called probably empty before {least_checks:g} empty checks over {least_days:g} days."
+    )
+    return Advice(Next.KEEP, found, say, reason + by_hand, BOUND, more_checks=more)
+
+
+def _found(left: Left) -> str:
+    """What was found, and how."""
+    how = [f"in {_count(len(left.passes), 'pass', 'passes')}"] if left.passes else []
+    how += [f"in {_count(len(left.trap), 'check')} of the trap"] if left.trap else []
+    return f"{left.found or 'None'} found {' and '.join(how)}."
+
+
+def _left(left: Left, empty: bool) -> str:
+    """How many are left, in words that never say that none is."""
+    none = f"the chance that none is left is {_percent(left.chance_none)}"
+    if empty:
+        return f"Probably empty: {none}."
+    if not left.depletes:
+        least = f"At least {left.low} more are likely in it, and there" if left.low else "There"
+        if not left.found:
+            why = "nothing was found, so that nothing shows how well animals are found here"
+        elif len(left.passes) + len(left.trap) == 1:
+            why = (
+                "one pass can't show how fast finds fall" if left.passes else "one check can't show how fast finds fall"
+            )
+        else:
+            why = "finds don't clearly fall"
+        return f"{least} is no upper limit: {why}."
+    silent = bool(left.trap) and not left.trap_proven
+    if not left.high:
+        few = "No more than a straggler is likely in it"
+    elif not left.middle:
+        few = f"At most {left.high} more {'is' if left.high == 1 else 'are'} likely in it (nine times in ten)"
+    else:
+        few = f"Probably about {left.middle} more {'is' if left.middle == 1 else 'are'} in it "
+        few += f"({left.low} to {left.high}, four times in five)"
+    return f"{few}." if silent else f"{few}; {none}."
+
+
+def _unlike(left: Left, minutes: Sequence[float]) -> str:
+    """A warning where passes took unlike times, with what counting by the minute says."""
+    if len(minutes) != len(left.passes) or len(minutes) < 2 or max(minutes) < UNLIKE * min(minutes):
+        return ""
+    number = leslie(left.passes, minutes).number
+    by_minute = (
+        f"counted by the minute, about {max(round(number - sum(left.passes)), 0)} were left by hand"
+        if number < float("inf")
+        else "counted by the minute, finds didn't fall"
+    )
+    return f" The passes took unlike times ({by_minute}), so doubt it more."
+
+
+def _cost(left: Left, minutes: Sequence[float]) -> str:
+    """What a find costs, at the minutes of the last pass."""
+    if not len(minutes) or not left.next_pass:
+        return ""
+    each = minutes[-1] / left.next_pass
+    return f", at about {_about(each)} minute{'' if _about(each) == '1' else 's'} a find"
+
+
+def _proof() -> str:
+    """What shows that nothing is left."""
+    checks, days = DEFAULTS["sifting.empty_checks"].value, DEFAULTS["sifting.empty_days"].value
+    return f"Stop only once it has caught something and then stayed empty at least {checks:g} times over {days:g} days."
+
+
+def _days(left: Left, empty_days: float | None) -> float:
+    return left.empty_checks if empty_days is None else empty_days
+
+
+def _about(value: float) -> str:
+    """A rough number: whole from 1, else to one decimal."""
+    return f"{value:.0f}" if value >= 0.95 else f"{max(value, 0.1):.1f}"
+
+
+def _percent(chance: float) -> str:
+    """A chance, never said to be nothing or certain."""
+    if chance < 0.01 or chance > 0.99:
+        return "less than 1 %" if chance < 0.5 else "more than 99 %"
+    return f"about {100 * chance:.0f} %"
+
+
+def _count(number: int, one: str, many: str = "") -> str:
+    return f"{number} {one if number == 1 else many or one + 's'}"
