@@ -132,5 +132,10 @@ def test_passes_of_unlike_length_are_doubted():
     assert "unlike times" in advised((41, 22, 9, 4), minutes=(60, 25, 20, 10)).found
 
 
+@pytest.mark.parametrize("minutes", [(20, 20, 20, 0), (20, 20, 20, float("inf"))])
+def test_minutes_that_can_not_be_are_left_out(minutes):
+    assert "a find" not in advised((41, 22, 9, 4), minutes=minutes).paragraph
+
+
 def test_minutes_that_do_not_fit_the_passes_are_left_out():
     assert "unlike" not in advised((41, 22, 9, 4), minutes=(60, 5)).found

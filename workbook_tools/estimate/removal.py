@@ -11,8 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import NormalDist
 
-from scipy.optimize import brentq, minimize_scalar
-
 FARTHEST = 1e9
 """In times what was found: a number beyond it is called infinite."""
 
@@ -60,6 +58,8 @@ def zippin(catches: Sequence[int], level: float = 0.95) -> Removal:
     Moran 1951, Zippin 1956; limits as in Schnute 1983. Too low when animals differ in how easily they are found or get
     wary; when 1151 fish were in a pool, seven passes with this method said 900, with limits of 823 and 1021.
     """
+    from scipy.optimize import brentq, minimize_scalar  # costs a second: only who asks for limits waits for it
+
     total = sum(catches)
     if len(catches) < 2 or total == 0:
         return Removal(math.inf if total else 0.0, 0.0 if total else math.nan, math.nan, float(total), math.inf)

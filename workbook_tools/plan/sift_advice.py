@@ -7,13 +7,17 @@ a trap that has caught something then stayed empty often enough and long enough;
 from __future__ import annotations
 
 import enum
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate.depletion import leslie
+from workbook_tools.estimate.removal import carle_strub
 from workbook_tools.estimate.sifting import Left
 
+CLASSIC = 20_000
+"""Above so many found the classic number isn't worked out for comparison."""
 UNLIKE = 1.5
 """Passes whose minutes differ by this factor or more are called unlike."""
 BOUND = (
@@ -79,10 +83,12 @@ def advise(left: Left, minutes: Sequence[float] = (), empty_days: float | None =
     left
         What is left.
     minutes
-        Of each pass by hand; may be empty.
+        Of each pass by hand; may be empty. Left out unless all are above 0 and finite.
     empty_days
         Days from the last find to the last check of the trap; None takes a check for a day.
     """
+    if not all(0 < one < math.inf for one in minutes):
+        minutes = ()
     found = f"{_found(left)} {_left(left, probably_empty(left, empty_days))}{_unlike(left, minutes)}"
     if left.trap:
         return _trapping(left, found, empty_days)
@@ -112,7 +118,7 @@ def _trapping(left: Left, found: str, empty_days: float | None) -> Advice:
     if probably_empty(left, empty_days):
         say = "Go on trapping, or freeze it: that is yours to decide, after what your permit and the law ask."
         over = f"{left.empty_checks} times over {_days(left, empty_days):g} days"
-        reason = f"The trap has caught animals here, and then stayed empty {over}."
+        reason = f"The trap has caught animals here, and then stayed empty {over}. Poor traps mislead more often."
         return Advice(Next.DECIDE, found, say, reason, BOUND)
     least_checks, least_days = DEFAULTS["sifting.empty_checks"].value, DEFAULTS["sifting.empty_days"].value
     if not left.trap_proven:
@@ -124,8 +130,10 @@ def _trapping(left: Left, found: str, empty_days: float | None) -> Advice:
         if left.depletes and left.passes and left.next_pass >= DEFAULTS["sifting.worth"].value
         else ""
     )
-    if left.empty_needed is None or not left.depletes:
-        reason = f"As finds go, no year of empty checks would show that none is left.{by_hand}"
+    if not left.depletes:
+        return Advice(Next.KEEP, found, "Keep trapping.", "Only finds that fall can show how many are left.", BOUND)
+    if left.empty_needed is None:
+        reason = f"As finds go so far, not even a year of empty checks would show that none is left.{by_hand}"
         return Advice(Next.KEEP, found, "Keep trapping.", reason, BOUND)
     more = max(left.empty_needed, int(least_checks) - left.empty_checks, 0)
     days = max(least_days - _days(left, empty_days), 0)
@@ -174,8 +182,16 @@ def _left(left: Left, empty: bool) -> str:
         few = f"At most {left.high} more {'is' if left.high == 1 else 'are'} likely in it (nine times in ten)"
     else:
         few = f"Probably about {left.middle} more {'is' if left.middle == 1 else 'are'} in it "
-        few += f"({left.low} to {left.high}, four times in five)"
+        few += f"({left.low} to {left.high}, four times in five{_if_alike(left)})"
     return f"{few}." if silent else f"{few}; {none}."
+
+
+def _if_alike(left: Left) -> str:
+    """What the classic way says, where only hands have searched."""
+    if left.trap or left.found > CLASSIC:
+        return ""
+    alike = round(carle_strub(left.passes).number) - left.found
+    return f"; {alike or 'none'} if all were equally easy to find"
 
 
 def _unlike(left: Left, minutes: Sequence[float]) -> str:
@@ -185,7 +201,7 @@ def _unlike(left: Left, minutes: Sequence[float]) -> str:
     number = leslie(left.passes, minutes).number
     by_minute = (
         f"counted by the minute, about {max(round(number - sum(left.passes)), 0)} were left by hand"
-        if number < float("inf")
+        if number < math.inf
         else "counted by the minute, finds didn't fall"
     )
     return f" The passes took unlike times ({by_minute}), so doubt it more."
@@ -200,7 +216,7 @@ def _cost(left: Left, minutes: Sequence[float]) -> str:
 
 
 def _proof() -> str:
-    """What shows that nothing is left."""
+    """When to leave off trapping."""
     checks, days = DEFAULTS["sifting.empty_checks"].value, DEFAULTS["sifting.empty_days"].value
     return f"Stop only once it has caught something and then stayed empty at least {checks:g} times over {days:g} days."
 
