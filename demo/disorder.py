@@ -109,6 +109,9 @@ def extra_rows(year: Year) -> list[Row]:
     say(row, "ml", 4000, "40 ml with two noughts too many")
     row = add((2026, 11, 21), ("D02",), [], did="look")
     say(row, "date", dt.date(2027, 11, 21), "2026-11-21 with the wrong year")
+    add(
+        (2026, 11, 7), ("A01",), [("animals_out", 6)], did="took out", count=6, to="A02", note="wrong box, noticed late"
+    )
     row = add((2026, 8, 22), ("B01",), [("look", None)], did="look")
     say(row, "day", "Mon", "a Saturday")
     row = add((2026, 9, 26), ("S05",), [("count", "about 30")], did="count", way="under bark")

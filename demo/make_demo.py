@@ -19,6 +19,7 @@ import xlsxwriter  # noqa: E402
 from diary import Row, Year, eighteen_months  # noqa: E402
 from disorder import SHEETS, disorder  # noqa: E402
 from scenario import FIRST, LAST, REPORT_ON, START_NUMBER, Bin  # noqa: E402
+from stragglers import stragglers  # noqa: E402
 from xlsxwriter.utility import xl_rowcol_to_cell  # noqa: E402
 from xlsxwriter.workbook import Workbook, Worksheet  # noqa: E402
 
@@ -45,6 +46,7 @@ COLUMNS = {
         ("", "", 3),
         ("who", "By", 5),
         ("note", "Note", 30),
+        ("min", "Minutes", 8),
     ),
     "Feeding": (("date", "Date", 11), ("box", "Box", 15), ("food", "Food", 14), ("amount", "How much (g)", 12)),
     "Soil changes": (
@@ -253,6 +255,8 @@ def make(folder: Path) -> None:
     """Write the workbook and its truth into a folder."""
     year = eighteen_months(Random(START_NUMBER))
     rows = disorder(year, Random(START_NUMBER + 1))
+    sifted, left = stragglers(year, Random(START_NUMBER + 2))
+    rows = sorted(rows + sifted, key=lambda row: row.day)
     book = Book(folder / NAME)
     cellar(book, [one for one in year.bins if one.name[0] != "S"])
     spare_room(book, [one for one in year.bins if one.name[0] == "S"])
@@ -260,11 +264,11 @@ def make(folder: Path) -> None:
         log(book, name, [row for row in rows if row.sheet == name])
     set_up(book)
     book.file.close()
-    (folder / "truth.json").write_text(truth(year, rows, book), encoding="utf-8", newline="\n")
+    (folder / "truth.json").write_text(truth(year, rows, left, book), encoding="utf-8", newline="\n")
 
 
-def truth(year: Year, rows: list[Row], book: Book) -> str:
-    """Say in JSON what is true: bins with their hidden rates, what each row records, every disordered cell."""
+def truth(year: Year, rows: list[Row], left: list[dict[str, object]], book: Book) -> str:
+    """Say in JSON what is true: bins with hidden rates, what rows record, old substrate, every disordered cell."""
     bins = [
         {
             "name": one.name,
@@ -291,7 +295,7 @@ def truth(year: Year, rows: list[Row], book: Book) -> str:
     facts = {"first": FIRST.isoformat(), "last": LAST.isoformat(), "report_on": REPORT_ON.isoformat()}
     parts = [f'"{key}": "{value}"' for key, value in facts.items()]
     parts.append(f'"rows": {json.dumps({name: sum(row.sheet == name for row in rows) for name in SHEETS})}')
-    for key, items in (("bins", bins), ("acts", acts), ("disorder", book.odd)):
+    for key, items in (("bins", bins), ("acts", acts), ("old_substrate", left), ("disorder", book.odd)):
         lines = ",\n".join(json.dumps(item, ensure_ascii=False, separators=(",", ":")) for item in items)
         parts.append(f'"{key}": [\n{lines}\n]')
     return "{\n" + ",\n".join(parts) + "\n}\n"

@@ -80,3 +80,8 @@ def test_moss_is_drier_the_longer_ago_it_was_watered(truth):
                 watered[name] = date.fromisoformat(day)
     mean = {word: sum(found) / len(found) for word, found in days.items()}
     assert mean["damp"] < mean["drying"] < mean["dry"]
+
+
+def test_animals_of_old_substrate_are_found_or_left(truth):
+    for one in truth["old_substrate"]:
+        assert sum(one["passes"]) + sum(one["traps"]) + one["left"] == one["stayed_in"]

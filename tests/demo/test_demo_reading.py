@@ -9,10 +9,18 @@ import pytest
 from openpyxl.utils import coordinate_to_tuple
 
 from workbook_tools import pipeline
+from workbook_tools.ledger.series.sifting import old_substrate
 from workbook_tools.problems import CellRef
 
 DEMO = Path(__file__).parents[2] / "demo"
-AMOUNTS = {"water": "water", "feed": "amount", "leaf": "leaf", "dead": "dead", "animals_out": "number"}
+AMOUNTS = {
+    "water": "water",
+    "feed": "amount",
+    "leaf": "leaf",
+    "dead": "dead",
+    "animals_out": "number",
+    "sift": "number",
+}
 TWICE = "the row above, entered twice"
 MISTYPED = "40 ml with two noughts too many"
 NO_TRUTH = {TWICE, "no such bin", "a word explained nowhere", "2026-11-21 with the wrong year", "a guess at most"}
@@ -131,3 +139,27 @@ def test_changes_before_the_log_are_read_from_the_lists_of_bins(truth, reading):
     true = {one["name"]: one["soil_changed_before_the_log"] for one in truth["bins"]}
     assert set(read) == {name for name, day in true.items() if day}
     assert all(when.first <= dt.date.fromisoformat(true[name]) <= when.last for name, when in read.items())
+
+
+def test_old_substrate_is_followed_from_its_change_to_the_freezer(truth, reading):
+    on = dt.date.fromisoformat(truth["report_on"])
+    read = {
+        (lot.bin, dt.date.fromordinal(lot.begun).isoformat()): (
+            [one.found for one in lot.passes],
+            [one.found for one in lot.traps],
+            dt.date.fromordinal(lot.closed).isoformat() if lot.closed else None,
+        )
+        for lot in old_substrate(reading.ledger, on).lots
+    }
+    true = {
+        (one["bin"], one["changed"]): (one["passes"], one["traps"], one["frozen"]) for one in truth["old_substrate"]
+    }
+    assert {key: read.get(key) for key in true} == true
+    assert sum(frozen is None for _, _, frozen in true.values()) == 2
+
+
+def test_animals_put_in_with_another_line_are_named(reading):
+    said = [problem.says for problem in reading.problems if problem.code == "ledger.lines_mixed"]
+    assert said == [
+        "Animals of A01 (Porcellio scaber, Slate Rust) went in with those of A02 (Porcellio scaber, Tin Roof) here."
+    ]

@@ -113,7 +113,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "May mix with",
         "Lines or bins whose animals may be put in with these; any, if all may.",
-        listed("may mix with; mix with; mixes with; can mix with; may be mixed with; mixing; same line as; mix"),
+        listed("may mix with; mix with; mixes with; can mix with; may be put with; same line as"),
         in_blank=False,
     ),
     Field(

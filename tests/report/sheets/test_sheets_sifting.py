@@ -86,6 +86,12 @@ def test_open_stand_above_and_those_ended_within_a_year_below():
     assert "log a freeze or discard" in cells(spec, 1, 1)["How it ended"]
 
 
+def test_lots_that_ended_without_a_number_are_counted_and_not_listed():
+    spec = made(batch("A03", CLOSED, passes=()), batch("A04", CLOSED))
+    assert [row.bin for row in spec.tables[1].rows] == ["A04"]
+    assert spec.lines[1] == "Besides, 1 lot ended in the last year without a pass or check with a number logged."
+
+
 def test_finds_that_do_not_fall_have_no_upper_limit_and_no_chance_of_none():
     row = cells(made(batch(passes=(5, 7, 8))), 0)
     assert (row["Left about"], row["To"], row["None left"], row["Next pass"]) == (

@@ -25,7 +25,8 @@ def sheet(findings: Findings) -> SheetSpec:
     """Make the sheet: what waits stands first, by its next look; then what ended within a year."""
     wording = Wording(findings.region)
     waits = [one for one in findings.batches if one.state == OPEN]
-    done = [one for one in findings.batches if one.state != OPEN and _ended(one) >= findings.on - YEAR]
+    ended = [one for one in findings.batches if one.state != OPEN and _ended(one) >= findings.on - YEAR]
+    done = [one for one in ended if one.left is not None or one.state == LAPSED]
     tables = (
         TableSpec(
             "OldSubstrateOpen",
@@ -42,14 +43,13 @@ def sheet(findings: Findings) -> SheetSpec:
             when_empty="No old substrate was sifted or trapped and then done with in the last year.",
         ),
     )
+    lines = (BOUND, *_without(len(ended) - len(done), wording))
     warned = (
         cautions.LAW_FIRST,
         cautions.DUST,
         f"{cautions.DISPOSAL} {cautions.FREEZING.format(hours=DEFAULTS['freeze.hours'].value)}",
     )
-    return SheetSpec(
-        NAME, answer(waits, done, findings.on, wording), tables, (BOUND,), cautions=warned, frozen_columns=1
-    )
+    return SheetSpec(NAME, answer(waits, done, findings.on, wording), tables, lines, cautions=warned, frozen_columns=1)
 
 
 def answer(waits: Sequence[Batch], done: Sequence[Batch], on: dt.date, wording: Wording) -> str:
@@ -69,6 +69,14 @@ def answer(waits: Sequence[Batch], done: Sequence[Batch], on: dt.date, wording: 
     late = (on - first.next_check).days
     parts.append(f"next look: {first.bin}, {wording.date(first.next_check)} ({wording.days(late)})")
     return "; ".join(parts) + "."
+
+
+def _without(number: int, wording: Wording) -> tuple[str, ...]:
+    """Say how many lots were done with without a number logged; nothing for none."""
+    if not number:
+        return ()
+    lots = wording.count(number, "lot")
+    return (f"Besides, {lots} ended in the last year without a pass or check with a number logged.",)
 
 
 def _ended(one: Batch) -> dt.date:
