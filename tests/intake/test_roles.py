@@ -3,7 +3,7 @@ import pytest
 from tools.sheets import sheet
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.regions import find_regions
-from workbook_tools.intake.roles import recognise
+from workbook_tools.intake.roles import act_named, recognise
 
 LEXICON = Lexicon()
 
@@ -77,3 +77,8 @@ def test_a_guessed_heading_is_named():
     _, problems = read("Log", "Date|Bin|Speceis|Done\n1/3/25|A1|x|water\n2/3/25|A1|y|feed")
 
     assert [(str(p.where), p.code) for p in problems] == [("Log!C1", "headings.guessed")]
+
+
+def test_a_sheet_named_after_ins_and_outs_is_of_no_one_kind_of_work():
+    assert act_named("In and out", Lexicon()) == ""
+    assert act_named("Sold", Lexicon()) == "animals_out"

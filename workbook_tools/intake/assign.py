@@ -83,6 +83,15 @@ def assign(region: Region, fields: Sequence[Field], role: Role, profiles: Mappin
     return Assigned(role, headings, total)
 
 
+def with_things(log: Assigned) -> Assigned:
+    """Take 'What' for what was moved where another column says what was done: a book of movements."""
+    for col, head in log.headings.items():
+        lost = head.other and head.other[0].key == "did" and normalise(head.cell.text).words == ("what",)
+        if lost and not log.column("thing"):
+            return log.given(col, "thing", "another column says what was done")
+    return log
+
+
 def with_dates(log: Assigned, profiles: Mapping[int, Profile]) -> Assigned:
     """Take a column of dates for the date of a log that has none, and a number of bins for its bins."""
     if not log.column("when"):
@@ -94,7 +103,7 @@ def with_dates(log: Assigned, profiles: Mapping[int, Profile]) -> Assigned:
         if not free:
             return log
         log = replace(log.given(free[0], "when", "it holds dates"), score=log.score + _GUESS)
-    if not log.column("bins"):
+    if not any(log.column(key) for key in ("bins", "bin_before", "bin_after", "from_bin")):
         for col, head in log.headings.items():
             named = candidates(head.cell.text, "", _NAME)
             if (head.field is None or head.field.key == "who") and named and named[0][0] >= SCORE_SURE:

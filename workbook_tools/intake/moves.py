@@ -10,7 +10,11 @@ from workbook_tools.intake.values import Fact
 
 _ARROW = re.compile(r"\s*([^<>→➔➜»=]*[^\s<>→➔➜»=-])\s*(?:-*>+|=+>|→|➔|➜|»)\s*([^<>→➔➜»=]+?)\s*")
 _TO = re.compile(r"\s*(?:from\s+)?(.*\S)\s+(?:to|into)\s+(\S.*?)\s*", re.IGNORECASE)
-MOVED = re.compile(r"\b(?:moved?|moving|transfer(?:red|ring)?|shifted|rehomed)\b(?:\s+animals\b)?", re.IGNORECASE)
+MOVED = re.compile(
+    r"\b(?:moved?|moving|transfer(?:red|ring)?|shifted|rehomed)\b(?:\s+animals\b)?"
+    r"|\b(?:bin|box|tub)\s*(?:to|-+>|→|>)\s*(?:bin|box|tub)\b|\bbetween (?:bins|boxes|tubs)\b",
+    re.IGNORECASE,
+)
 """Keepers' words for moving animals, which mean so only in a row that says from where to where."""
 MOVES = frozenset({"split", "move_up", "animals_out", "animals_in", "move_place"})
 """Acts by which animals go from one bin to another."""

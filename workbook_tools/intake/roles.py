@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS
-from workbook_tools.intake.assign import MOST, Assigned, assign, for_one_act, with_dates
+from workbook_tools.intake.assign import MOST, Assigned, assign, for_one_act, with_dates, with_things
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.headings import SCORE_SURE, plain
 from workbook_tools.intake.lexicon import Lexicon
@@ -23,6 +23,8 @@ SETTING_WORDS = frozenset("settings setting setup options preferences rules conf
 def act_named(text: str, lexicon: Lexicon) -> str:
     """The act that a sheet name or title names ("Feeding", "Water 2025"), or an empty text."""
     bare = " ".join(word for word in plain(text).split() if word not in LOG_WORDS and not word.isdigit())
+    if {"in", "out"} <= {*bare.split()}:
+        return ""
     if bare in lexicon.acts:
         return lexicon.acts[bare]
     found = {lexicon.acts[word] for word in bare.split() if len(word) > 2 and word in lexicon.acts}
@@ -35,6 +37,8 @@ _SOIL = frozenset({"substrate", "soil", "dirt"})
 def _table_act(region: Region, log: Assigned, lexicon: Lexicon) -> str:
     """The one act that a log without a column of acts records."""
     keys = {head.field.key for head in log.headings.values() if head.field}
+    if region.sheet.rows_at and "did" in keys:
+        return ""
     for text in (region.title, region.sheet.name):
         if _SOIL.intersection(plain(text).split()):
             return (
@@ -59,7 +63,7 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
             body.setdefault(row, {})[col] = cell
     columns = {col: [cells[col] for cells in body.values() if col in cells] for col in region.headings}
     profiles = {col: profile(cells) for col, cells in columns.items()}
-    log = with_dates(assign(region, LOG_FIELDS, "log", profiles), profiles)
+    log = with_things(with_dates(assign(region, LOG_FIELDS, "log", profiles), profiles))
     bins = assign(region, BIN_FIELDS, "bins", profiles)
     hints = {word for text in (region.sheet.name, region.title) for word in plain(text).split()}
     log, act = for_one_act(log, _table_act(region, log, lexicon), columns, lexicon)

@@ -12,6 +12,7 @@ from workbook_tools.intake.act_numbers import is_share
 from workbook_tools.intake.cells import Cell, Sheet
 from workbook_tools.intake.date_choice import say
 from workbook_tools.intake.meanings import Context, Place, read_cell, when_of
+from workbook_tools.intake.movements import settle_movement
 from workbook_tools.intake.sizes import add_sizes
 from workbook_tools.intake.tables import Heading, Row, Table
 from workbook_tools.intake.values import Fact, When
@@ -147,6 +148,9 @@ class _TableReader:
         if told:
             self.problems.extend(add_told(facts, told, self.headings))
         self.problems.extend(add_sizes(facts, named))
+        met = self.problems[before:]
+        settle_movement(facts, named, met)
+        self.problems[before:] = met
         if "to_bin" in facts or ("bins" in named and ARROWS.search(named["bins"].text)):
             anew = moved(facts, named, self.context)
             if anew is not None:

@@ -75,9 +75,9 @@ def _named_in(row: Row, taken: RowActs) -> list[Fact]:
 
 def _targets(row: Row, taken: RowActs) -> list[Fact]:
     """Cells that name a bin to which animals were split or moved, when they look like a code."""
-    if not any(act in BEGINS for act, _ in taken.acts):
-        return []
-    return [fact for fact in row.facts.get("to_bin", ()) if looks_like_code(said(fact))]
+    after = list(row.facts.get("bin_after", ()))
+    begun = row.facts.get("to_bin", ()) if any(act in BEGINS for act, _ in taken.acts) else ()
+    return [fact for fact in (*begun, *after) if looks_like_code(said(fact))]
 
 
 def _clock(entry: Entry) -> dt.time:

@@ -7,6 +7,17 @@ BINS: dict[str, Kind] = {
     "bins.no_name": Kind(
         Severity.DROPS_ROW, "This row of the list of bins has no name, so it was left out.", "Write a name for the bin."
     ),
+    "moves.no_animals": Kind(
+        Severity.KEPT,
+        "This row moves '{thing}', which is taken for no isopods, so the row was kept as a note.",
+        "Nothing, if that is right; otherwise write what animals they were.",
+    ),
+    "moves.frozen": Kind(
+        Severity.KEPT,
+        "This waste has a day on which it went into the freezer, so it was taken as frozen on that day and not yet as "
+        "thrown away.",
+        "Give a row of its own to the day on which it was thrown away.",
+    ),
     "bins.every": Kind(
         Severity.DROPS_CELL,
         "'{value}' could not be read as how often this bin is to be cared for, so the rhythm for all was kept.",

@@ -149,6 +149,11 @@ VALUES: dict[str, Kind] = {
         "'{value}' gives a number before and one after; the one after, {number}, was used.",
         "Nothing, if that is right; otherwise write the one that was counted.",
     ),
+    "numbers.sexes": Kind(
+        Severity.KEPT,
+        "Animals moved were taken as males and females ({parts}), {number} in all.",
+        "Nothing, if that is right; set the cell's format to text if a last 0 is lost (4.10).",
+    ),
     "numbers.sizes_added": Kind(
         Severity.KEPT,
         "No sum that can be read stands in this row, so the animals of each size were added up: {number}.",

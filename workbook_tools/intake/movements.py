@@ -1,0 +1,106 @@
+"""Rows of an in-and-out book: which bin the animals left or entered, how many, and what is no animal at all."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.headings import plain
+from workbook_tools.intake.moves import MOVED
+from workbook_tools.intake.numbers import read_number
+from workbook_tools.intake.values import Amount, Fact, When, Words
+from workbook_tools.problems import Problem
+
+Facts = dict[str, list[Fact]]
+_SEXES = re.compile(r"\d{1,3}\.\d{1,3}(?:\.\d{1,3})?")
+_MOVING = frozenset({"animals_in", "animals_out", "split"})
+_THINGS = frozenset(
+    "leaf leaves litter oak beech soil substrate dirt compost peat flake sand moss bark cork wood twigs springtail "
+    "springtails food fish carrot courgette chalk lime limestone cuttlebone eggshell calcium charcoal bin bins box "
+    "boxes tub tubs lid lids label labels sprayer mesh tape".split()
+)
+"""Words for what is moved and is no isopod."""
+_ANIMALS = frozenset("isopod isopods woodlouse woodlice animal animals adult adults manca mancas mancae young".split())
+
+
+def settle_movement(facts: Facts, cells: Mapping[str, Cell], problems: list[Problem]) -> None:
+    """Settle a row of movements: its bin, what it says was moved, the number of animals, and frozen waste.
+
+    Parameters
+    ----------
+    facts : dict of str to list of Fact
+        Those of one row of a log, by field; changed in place.
+    cells : mapping of str to Cell
+        The row's cells by field.
+    problems : list of Problem
+        Those met in the row; one that is answered here is taken out, others are added.
+    """
+    acts = _acts(facts)
+    if "did" in cells and MOVED.search(cells["did"].text):
+        acts.add("animals_out")
+    if "thing" in cells and _is_no_animal(cells["thing"].text) and _MOVING.intersection(acts):
+        problems.append(
+            Problem("moves.no_animals", cells["thing"].ref, {"thing": cells["thing"].text}, cells["thing"].text)
+        )
+        facts["did"] = [replace(fact, value=Words(("note",)), guessed=True) for fact in facts.get("did", ())[:1]]
+        facts.pop("number", None)
+        acts = {"note"}
+    _settle_bins(facts, acts)
+    if _MOVING.intersection(acts):
+        _count_sexes(facts, cells, problems)
+    if "waste" in facts and "amount" not in facts:
+        facts["amount"] = [replace(facts["waste"][0], field="amount")]
+    frozen = next((fact for fact in facts.get("frozen_from", ()) if isinstance(fact.value, When)), None)
+    if frozen and "discard" in acts:
+        facts["did"] = [replace(fact, value=Words(("freeze",)), guessed=True) for fact in facts["did"][:1]]
+        facts["when"] = [replace(frozen, field="when"), *facts.get("when", ())]
+        problems.append(Problem("moves.frozen", frozen.cell.ref, {}, frozen.text))
+
+
+def _acts(facts: Mapping[str, Sequence[Fact]]) -> set[str]:
+    return {key for fact in facts.get("did", ()) if isinstance(fact.value, Words) for key in fact.value.keys}
+
+
+def _is_no_animal(text: str) -> bool:
+    words = set(plain(text).split())
+    return bool(words & _THINGS) and not words & _ANIMALS
+
+
+def _settle_bins(facts: Facts, acts: set[str]) -> None:
+    """Take the bin that animals entered for a row of animals in, else the one they left."""
+    before, after = facts.get("bin_before"), facts.get("bin_after")
+    if before and after:
+        for field, own_bins in (("from_bin", before), ("to_bin", after)):
+            facts[field] = [replace(own_bins[0], field=field), *facts.get(field, ())]
+    entered = "animals_in" in acts and "animals_out" not in acts
+    first, second = (after, before) if entered else (before, after)
+    own = first or second
+    if own is None and entered and "from_bin" in facts and facts.get("to_bin"):
+        own = facts["to_bin"]
+    if own and not facts.get("bins"):
+        facts["bins"] = [replace(own[0], field="bins", guessed=True)]
+
+
+def _count_sexes(facts: Facts, cells: Mapping[str, Cell], problems: list[Problem]) -> None:
+    """Read ``4.6`` of animals moved as males and females, and give an amount without a unit to their number."""
+    key = next((key for key in ("number", "amount") if key in cells), "")
+    if not key:
+        return
+    cell = cells[key]
+    if _SEXES.fullmatch(cell.text.strip()):
+        reading = read_number(cell.text, sexes=True)
+        number = reading.number
+        if number and number.parts and number.best == int(number.best):
+            facts.pop(key, None)
+            facts["number"] = [Fact("number", number, cell, True)]
+            problems[:] = [one for one in problems if cell.ref not in one.cells]
+            told = {"number": f"{number.best:g}", "parts": " and ".join(f"{part:g}" for part in number.parts)}
+            problems.append(Problem("numbers.sexes", cell.ref, told, cell.text))
+            return
+    amount = facts.get("amount", [])
+    value = amount[0].value if amount and "number" not in facts else None
+    if isinstance(value, Amount) and value.unit in ("", "count"):
+        facts["number"] = [replace(amount[0], field="number", value=value.number)]
+        facts.pop("amount")
