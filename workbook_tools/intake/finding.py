@@ -25,13 +25,13 @@ class FoundTable:
     lexicon: Lexicon
     laid: Unfolded | None = None
 
-    def placed(self) -> Table:
-        """The table as it stands in the keeper's sheet."""
+    def placed(self, *, first: bool = True) -> Table:
+        """The table as it stands in the keeper's sheet; the first of its sheet lists all cells passed over there."""
         table, sheet = self.table, self.sheet
         if self.laid is None or not sheet.rows_at:
             return table
         unused = {col: head.text for col, head in table.headings.items() if head.field is None}
-        passed = dict(self.laid.passed)
+        passed = dict(self.laid.passed) if first else {}
         for (row, col), cell in sheet.cells.items():
             if row in table.passed_over:
                 passed.setdefault(cell.ref, table.passed_over[row])
@@ -41,6 +41,18 @@ class FoundTable:
         over = {sheet.at(row).row: reason for row, reason in table.passed_over.items()}
         shape = self.laid.shape
         return replace(table, area=sheet.stands, passed_over=over, why=why, shape=shape, passed_cells=passed)
+
+
+def placed(tables: Sequence[FoundTable]) -> list[Table]:
+    """Tables as they stand in the keeper's sheets."""
+    seen: list[Unfolded] = []
+    out = []
+    for one in tables:
+        first = not any(one.laid is laid for laid in seen)
+        out.append(one.placed(first=first))
+        if one.laid is not None and one.sheet.rows_at and first:
+            seen.append(one.laid)
+    return out
 
 
 def find_tables(sheets: Sequence[Sheet], around: Around) -> tuple[list[FoundTable], list[Problem]]:

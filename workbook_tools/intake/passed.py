@@ -92,7 +92,7 @@ def passed_over(
         key_texts = [plain(filled[col].text) for col in keys if col in filled]
         if any(text in EXAMPLES for text in key_texts):
             reasons[row] = "example row"
-        elif any(map(_totals, texts)) and all(map(_totals, key_texts)):
+        elif any(map(says_totals, texts)) and all(map(says_totals, key_texts)):
             reasons[row] = "totals row"
         elif row in alone or _is_title(region, filled, keys):
             reasons[row] = "a title between rows"
@@ -101,10 +101,10 @@ def passed_over(
 
 def says_total(text: str) -> bool:
     """Whether a cell says that its row sums others up."""
-    return _totals(plain(text))
+    return says_totals(plain(text))
 
 
-def _totals(text: str) -> bool:
+def says_totals(text: str) -> bool:
     """Whether a text says that a row sums others up: 'Total', 'Sum of all'; 'Sub 3' and 'Grand Canyon' are names."""
     words = [word for word in text.split() if word not in _BESIDE_TOTALS]
     return bool(words) and TOTALS.issuperset(words)

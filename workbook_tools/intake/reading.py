@@ -13,7 +13,7 @@ from workbook_tools.intake.cells import Book, Cell, Sheet
 from workbook_tools.intake.date_choice import DateStyle, Order
 from workbook_tools.intake.date_order import judge_order
 from workbook_tools.intake.decimals import judge_decimal
-from workbook_tools.intake.finding import FoundTable, find_tables
+from workbook_tools.intake.finding import FoundTable, find_tables, placed
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.meanings import Context
 from workbook_tools.intake.rows import read_rows
@@ -63,7 +63,7 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     if not any(one.table.role in ("bins", "log") for one in tables):
         raise CannotRead(Problem("tables.none", CellRef(""), {"found": _found(book)}))
     context, notes, style_problems = _style(book, tables, read.settings, (lexicon, measures), on)
-    if any(one.laid and one.laid.order not in (None, context.style.order) for one in tables):
+    if context.style.sure and any(one.laid and one.laid.order not in (None, context.style.order) for one in tables):
         tables, found = find_tables(sheets, replace(around, order=context.style.order))
     problems += [*found, *style_problems]
     rows: list[Row] = []
@@ -82,7 +82,7 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     of_bins, found = settings_of_bins(rows)
     problems += found
     settings = replace(read.settings, values=(*read.settings.values, *of_bins))
-    every = (*(one.placed() for one in tables), *read.tables)
+    every = (*placed(tables), *read.tables)
     return Intake(every, tuple(rows), settings, context.style.order, tuple(notes)), merged(problems)
 
 
@@ -105,8 +105,9 @@ def _order_said(settings: Settings) -> Order | None:
 
 
 def _columns(tables: Sequence[FoundTable], kinds: frozenset[Kind]) -> list[list[Cell]]:
-    """Cells of every column whose field is of one of the kinds, in row order."""
-    return [
+    """Cells of every column whose field is of one of the kinds, in row order; dates that are headings first."""
+    laid = {id(one.laid): one.laid.dates for one in tables if one.laid and one.laid.dates and Kind.DATE in kinds}
+    return [list(dates) for dates in laid.values()] + [
         [sheet.cells[row, col] for row in table.rows if (row, col) in sheet.cells]
         if not table.days or head.field.key != "when"
         else [

@@ -174,6 +174,67 @@ FILES: dict[str, Kind] = {
         "The card names the bin {bin}, but the sheet is called '{sheet}'; the card was followed.",
         "Correct the one that is wrong.",
     ),
+    "grid.days_turn": Kind(
+        Severity.KEPT,
+        "The days over this grid run back at '{value}'.",
+        "Check the date; write the month wherever days don't run on.",
+    ),
+    "grid.key_twice": Kind(
+        Severity.DROPS_CELL,
+        "The code '{code}' is explained twice, as '{one}' and as '{other}', so it was not used.",
+        "Leave one of the two in the key.",
+    ),
+    "grid.key_guessed": Kind(
+        Severity.KEPT,
+        "The key says that '{code}' is '{words}', which was taken for '{means}'.",
+        "Nothing, if that is right; otherwise name what is done in the key, such as '{code} = look at substrate'.",
+    ),
+    "grid.code_open": Kind(
+        Severity.DROPS_CELL,
+        "Nothing on the sheet says what the code '{code}' means: {may}.",
+        "Explain it in a line on the sheet, such as '{code} = water', or under the headings Word and Means on your "
+        "settings sheet.",
+    ),
+    "grid.code_guessed": Kind(
+        Severity.KEPT,
+        "Nothing on the sheet says what the code '{code}' means; it was taken for '{act}'.",
+        "Nothing, if that is right; otherwise explain it in a line on the sheet, such as '{code} = look'.",
+    ),
+    "grid.number_alone": Kind(
+        Severity.DROPS_CELL,
+        "A number stands alone in a grid, and nothing says what was counted or given.",
+        "Write a code with it, such as 'C41' for a count, or name the work in the title, such as 'Counts'.",
+    ),
+    "grid.tick_alone": Kind(
+        Severity.DROPS_CELL,
+        "A tick stands alone in a grid, and nothing says what was done.",
+        "Write a code for what was done, or name the work in the title, such as 'Watering'.",
+    ),
+    "grid.mark": Kind(
+        Severity.KEPT,
+        "Nothing says what the mark '{mark}' beside a code means; the code was read without it.",
+        "If it matters, explain it in the notes of its row, such as '{mark} too much'.",
+    ),
+    "grid.twice": Kind(
+        Severity.KEPT,
+        "The code '{code}' stands twice in one cell; it was read once.",
+        "Nothing, if that is right; otherwise write an amount beside the code.",
+    ),
+    "grid.away_but_done": Kind(
+        Severity.KEPT,
+        "The note '{value}' holds for all bins that day, but {cell} says that something was done. Both were kept.",
+        "Check which of the two stands under the right day.",
+    ),
+    "grid.no_bin": Kind(
+        Severity.DROPS_CELL,
+        "Codes stand in a row without a bin, so they were not used.",
+        "Write the bin before them.",
+    ),
+    "grid.fact_differs": Kind(
+        Severity.DROPS_CELL,
+        "Under '{heading}' this block says something else of the bin than {cell}, '{other}'; the first was used.",
+        "Write the same in both, or leave one empty.",
+    ),
     # --- headings ---
     "headings.unknown": Kind(
         Severity.DROPS_CELL,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from workbook_tools.intake.cells import Sheet
+from workbook_tools.intake.cells import Cell, Sheet
 from workbook_tools.intake.date_choice import Order
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.problems import CellRef, Problem
@@ -47,6 +47,8 @@ class Unfolded:
         The keeper's words and codes explained on the sheet, each with the word of ours that it means.
     order : str or None
         The order of day and month that was leaned on; None where none was needed.
+    dates : tuple of Cell
+        Headings that are dates, as they stand in their line: they help to settle the order for the file.
     """
 
     sheets: tuple[Sheet, ...]
@@ -58,6 +60,7 @@ class Unfolded:
     passed: Mapping[CellRef, str] = field(default_factory=dict)
     words: Mapping[str, str] = field(default_factory=dict)
     order: Order | None = None
+    dates: tuple[Cell, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,200 @@
+"""What the codes in the cells of a grid say: one letter or several, with a number or a mark, or words."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from workbook_tools.fields import ACTS
+from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.headings import plain
+from workbook_tools.intake.lexicon import Lexicon
+
+NOTHING = frozenset({".", "..", "...", "-", "--", "–", "—", "/", "·", "•", "_", "?", "??", "n/a", "n/k", "~"})
+TICKS = frozenset({"x", "xx", "✓", "✔", "√", "☑", "✗", "yes", "y", "done", "ok", "true", "1"})
+AWAY = frozenset(
+    "away;holiday;holidays;on holiday;hols;vacation;trip;travel;travelling;traveling;not home;not there;not here;"
+    "absent;ill;sick;i was away;we were away;away from home;was away;gone away;no time;busy;hospital;out of town".split(
+        ";"
+    )
+)
+"""What keepers write of themselves, which holds for every bin that day."""
+_NUMBER = re.compile(r"[~<>≈]?\s?\d+(?:[.,/]\d+)?\+?\s?(?:ml|g|%)?")
+_ALONE = re.compile(r"[~<>≈]?\s?\d+(?:[.,]\d+)?\s?\+?\??\s?(?:ml|g|l)?", re.IGNORECASE)
+_TAIL = re.compile(r"[\d.,~<>+\s]+$")
+_MARKS = "!*'’\"^°"
+_BETWEEN = " ,;+/&.-|\n"
+LONGEST_CODE = 3
+"""Letters of a text that is taken for a code, and not for a word, when nothing is known of it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What one cell of a grid says.
+
+    Attributes
+    ----------
+    text : str
+        Words for a log; empty when there are none.
+    note : bool
+        Whether it is a note that holds for every bin that day.
+    nothing : str
+        Why the cell holds no entry: a mark for nothing.
+    unknown : tuple of str
+        Codes that nothing explains.
+    guessed : tuple of (str, str)
+        Codes taken for an act that no key names, each with the act's label.
+    marks : str
+        Marks beside codes, such as ``!``, that were set aside.
+    twice : str
+        A code that stands twice in the cell.
+    bare : str
+        "number" or "tick" for one without anything that says what it is of.
+    """
+
+    text: str = ""
+    note: bool = False
+    nothing: str = ""
+    unknown: tuple[str, ...] = ()
+    guessed: tuple[tuple[str, str], ...] = ()
+    marks: str = ""
+    twice: str = ""
+    bare: str = ""
+
+
+class Codes:
+    """Reads the cells of one grid.
+
+    Parameters
+    ----------
+    means : mapping of str to str
+        Codes of the key and of the keeper's own words, each with words for a log.
+    lexicon : Lexicon
+        Words known in the file.
+    act : str
+        The one kind of work that the title names, for numbers and ticks alone; empty for none.
+    unit : str
+        The unit that the title names for numbers.
+    """
+
+    def __init__(self, means: Mapping[str, str], lexicon: Lexicon, act: str = "", unit: str = "") -> None:
+        self.lexicon, self.act, self.unit = lexicon, act, unit
+        self.means = dict(means)
+        folded: dict[str, set[str]] = {}
+        for code, words in means.items():
+            folded.setdefault(code.casefold(), set()).add(words)
+        self._folded = {code: next(iter(words)) for code, words in folded.items() if len(words) == 1}
+        self._longest = max((len(code) for code in means), default=1)
+
+    def read(self, cell: Cell) -> Said:
+        """Say what one cell holds."""
+        text = cell.text.strip()
+        low = text.casefold()
+        if low in NOTHING:
+            return Said(nothing="a mark for nothing")
+        if (text in self.means or low in self._folded) and not _ALONE.fullmatch(text):
+            return Said(self._label(self._meaning(text)))
+        if low in TICKS and not (low == "1" and self.act == "count"):
+            return Said(ACTS[self.act].label) if self.act else Said(bare="tick")
+        if _ALONE.fullmatch(text):
+            unit = "" if text[-1].isalpha() else f" {self.unit}".rstrip()
+            return Said(f"{ACTS[self.act].label} {text}{unit}") if self.act else Said(bare="number")
+        bare = plain(text)
+        if bare in AWAY:
+            return Said(text, note=True)
+        if len(bare) > 1 and bare in self.lexicon.acts and (len(bare) > 2 or not self._covers(text)):
+            return Said(text)
+        if said := self._split(text):
+            return said
+        letters = [ch for ch in text if ch.isalpha()]
+        if len(letters) <= LONGEST_CODE and not self.says(text):
+            return Said(unknown=(_TAIL.sub("", text) or text,))
+        return Said(text)
+
+    def _meaning(self, code: str) -> str:
+        return self.means.get(code) or self._folded.get(code.casefold(), "")
+
+    def _covers(self, text: str) -> bool:
+        return all(self._meaning(ch) for ch in text if ch.isalpha())
+
+    def says(self, text: str) -> bool:
+        """Whether a text says something in known words."""
+        found = self.lexicon.read_acts(text)
+        return bool((found.keys and not found.guessed) or found.states or found.undone)
+
+    def _label(self, words: str) -> str:
+        """Our label for words of a key, where they name one act; else the words."""
+        bare = plain(words)
+        if bare in self.lexicon.acts:
+            return ACTS[self.lexicon.acts[bare]].label
+        found = self.lexicon.read_acts(words)
+        if len(found.keys) == 1 and not (found.states or found.unknown or found.undone or found.numbers):
+            return ACTS[found.keys[0]].label
+        return words
+
+    def _split(self, text: str) -> Said | None:
+        """Take a cell apart into codes with numbers and marks; None when it isn't made of codes."""
+        said: list[str] = []
+        unknown: list[str] = []
+        guessed: dict[str, str] = {}
+        marks = ""
+        twice = ""
+        at = 0
+        while at < len(text):
+            ch = text[at]
+            if ch in _BETWEEN:
+                at += 1
+                continue
+            if ch in _MARKS and not self._meaning(ch):
+                marks += ch
+                at += 1
+                continue
+            if ch in "()":
+                at += 1
+                continue
+            if not ch.isalpha() and not self._meaning(ch):
+                return None
+            code = next(
+                (text[at : at + n] for n in range(self._longest, 0, -1) if self._meaning(text[at : at + n])), ""
+            )
+            if code:
+                label = self._label(self._meaning(code))
+            elif (key := self.lexicon.acts.get(ch.casefold())) and ch.isalpha():
+                code, label = ch, ACTS[key].label
+                guessed[ch] = label
+            else:
+                code, label = ch, ""
+                unknown.append(ch)
+            at += len(code)
+            number = _NUMBER.match(text, at)
+            if number:
+                at = number.end()
+            asked = text[at : at + 1] == "?"
+            at += asked
+            if label:
+                whole = f"{label} {number[0].strip()}" if number else label
+                whole += "?" * asked
+                if whole in said:
+                    twice = code
+                else:
+                    said.append(whole)
+        letters = sum(ch.isalpha() for ch in text)
+        if not said and not unknown:
+            return None
+        if unknown and (letters > LONGEST_CODE or self.says(text)):
+            return None
+        if not self.means and letters > LONGEST_CODE:
+            return None
+        if unknown:
+            return Said(unknown=tuple(unknown) if said else (_TAIL.sub("", text.strip(_MARKS)) or text,))
+        return Said("; ".join(said), guessed=tuple(guessed.items()), marks=marks, twice=twice)
+
+
+def looks_coded(cell: Cell, codes: Codes) -> bool:
+    """Whether a cell may stand in a grid: a mark, a code, a short word, words that are known."""
+    if isinstance(cell.value, dt.date):
+        return False
+    text = cell.text.strip()
+    return len(text) <= 4 or codes.read(cell).note or (len(text) <= 60 and codes.says(text))
