@@ -308,6 +308,7 @@ DEFAULTS: dict[str, Default] = {
     "number.lots": Default(200, "count", 100, 500, "judgement", "Lots, many, loads."),
     "number.hundreds": Default(400, "count", 200, 1000, "judgement", "Hundreds."),
     "number.thousands": Default(3000, "count", 1000, 10000, "judgement", "Thousands, a million, swarming."),
+    "form.twice": Default(120, "s", 10, 600, "judgement", "Rows that say the same so soon after were sent twice."),
     "share.side": Default(0.5, "share", 0.35, 0.65, "judgement", "One side or one end of a bin."),
     "share.most": Default(0.75, "share", 0.6, 0.95, "judgement", "Most of it."),
     "share.some": Default(0.25, "share", 0.1, 0.45, "judgement", "Some of it, a part."),
@@ -382,10 +383,16 @@ DEFAULTS: dict[str, Default] = {
         0.3, "log", 0.1, 0.6, "judgement", "How far a bin's rate strays with the season, and its number is off."
     ),
     "deaths.alarm": Default(
-        0.0003, "chance", 1e-5, 0.01, "judgement", "Rarer than this is an alarm: about 1 false in a year of 50 bins."
+        0.0003, "chance", 1e-5, 0.01, "judgement", "Finds rarer than this where nothing is wrong are an alarm."
     ),
     "deaths.look": Default(
-        0.004, "chance", 1e-4, 0.05, "judgement", "Rarer than this is worth a look: about 7 false in a year of 50 bins."
+        0.004, "chance", 1e-4, 0.05, "judgement", "Finds rarer than this are worth a look."
+    ),
+    "deaths.false": Default(
+        1, "a year in 50 bins", 0.3, 3, "judgement", "False alarms to be expected, as measured on simulated bins."
+    ),
+    "deaths.false_look": Default(
+        6, "a year in 50 bins", 2, 12, "judgement", "What is worth a look for nothing, besides; measured likewise."
     ),
     "deaths.few_animals": Default(
         20, "animals", 5, 50, "judgement", "A bin of fewer may raise an alarm by two dead; others need three."

@@ -20,6 +20,7 @@ from workbook_tools.plan.changes import next_changes, substrate_changes
 from workbook_tools.plan.estimates import estimate_all
 from workbook_tools.plan.happenings import happenings
 from workbook_tools.plan.history import History
+from workbook_tools.plan.losses.find import losses_of
 from workbook_tools.plan.quarantine import not_apart
 from workbook_tools.plan.rhythm import rhythm_of
 from workbook_tools.plan.sifting import batches
@@ -87,7 +88,8 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     changes = substrate_changes(ledger)
     expected = next_changes(past, changes, rhythm, wording, estimates)
     old = batches(past, rhythm)
-    tasks, planning = due_tasks(past, expected, rhythm, wording, estimates=estimates, batches=old)
+    losses = losses_of(ledger, on, estimates.numbers, wording)
+    tasks, planning = due_tasks(past, expected, rhythm, wording, estimates=estimates, batches=old, losses=losses)
     planning += not_apart(past, rhythm)
     return Findings(
         source=shown_name(path),
@@ -109,6 +111,7 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
         happenings=happenings(ledger, changes, since, on, wording),
         estimates=estimates,
         batches=old,
+        losses=losses,
     )
 
 

@@ -16,6 +16,7 @@ RECORDS = {
     "ledger/records",
     "plan/backtest/records",
     "plan/learned/records",
+    "plan/losses/records",
     "plan/records",
     "report/columns",
     "report/findings",

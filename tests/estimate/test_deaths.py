@@ -75,7 +75,7 @@ def test_nothing_later_changes_what_was_raised_before():
 def test_rates_are_learned_and_come_from_like_bins_where_little_is_known():
     found, risk, number = quiet_bins(a_month=4.0)
     risk[0], found[0] = 0.0, 0.0
-    rate = 30.4 * follow_deaths(found, risk, number).rate
+    rate = 30.4 * follow_deaths(found, risk, number).rate[:, -1]
 
     assert np.median(rate[1:]) == pytest.approx(4.0, rel=0.15)
     assert rate[0] == pytest.approx(4.0, rel=0.15), "a bin never opened has what the others have"
@@ -86,7 +86,7 @@ def test_a_bin_that_always_loses_more_is_no_alarm_for_it():
     found[4] = np.random.default_rng(6).poisson(risk[4] * 6 / 30.4)
     watch = follow_deaths(found, risk, number)
 
-    assert 30.4 * watch.rate[4] > 4
+    assert 30.4 * watch.rate[4, -1] > 4
     assert not (watch.raised[4, 200:] == ALARM).any()
 
 

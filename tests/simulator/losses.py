@@ -22,7 +22,10 @@ from numpy.typing import NDArray
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from simulator.charts import c_limit
-from workbook_tools.estimate.deaths import ALARM, at_risk, follow_deaths
+from workbook_tools.estimate.deaths import ALARM, Watch, at_risk, follow_deaths
+from workbook_tools.plan.losses.records import Cluster, Event
+from workbook_tools.plan.losses.together import Lost, clusters
+from workbook_tools.problems import CellRef
 
 Floats = NDArray[np.float64]
 DAYS, BINS, FROM, QUIET = 730, 50, 60, 30
@@ -137,6 +140,43 @@ class Tally:
         return float(np.median(self.delays)) if self.delays else float("nan")
 
 
+PLACES = {f"place {at}": tuple(range(8 * at, min(8 * at + 8, BINS))) for at in range(7)}
+EVENTS = (150, 300, 450, 600)
+"""Days of events in the house: they do nothing, but in a struck place deaths follow."""
+
+
+def shelf_reports(
+    seed: int, *, times: float = 1.0, noise: float = 0.0
+) -> tuple[list[tuple[Cluster, ...]], list[tuple[Cluster, ...]]]:
+    """What two reports after each event say: those on the fourteenth day, and those four weeks later.
+
+    After each event one place has ``times`` the finds for a fortnight; places differ in their deaths by ``noise``.
+    """
+    chance = np.random.default_rng((seed, 79))
+    kept = keep(seed)
+    factor = np.ones_like(kept.found)
+    for place in PLACES.values():
+        factor[list(place)] *= np.exp(np.repeat(chance.normal(0, noise, DAYS // 30 + 1), 30)[:DAYS])
+    for event in EVENTS:
+        struck = PLACES[f"place {chance.integers(len(PLACES))}"]
+        factor[list(struck), event + 1 : event + 15] *= times
+    found = chance.poisson(kept.found * np.maximum(factor - 1, 0)) + chance.binomial(
+        kept.found.astype(np.int64), np.minimum(factor, 1)
+    )
+    risk = at_risk(kept.looked, kept.animals, np.zeros(BINS, dtype=np.int64))
+    watch = follow_deaths(found.astype(float), risk, kept.animals)
+    names = tuple(f"B{bin}" for bin in range(BINS))
+    soon, later = [], []
+    for event in EVENTS:
+        for days, kind in ((14, soon), (56, later)):
+            end = event + days + 1
+            seen = Watch(*(v[:, :end] if isinstance(v, np.ndarray) else v for v in vars(watch).values()))
+            lost = Lost(names, 1, found[:, :end].astype(float), risk[:, :end], seen)
+            logged = [Event(lost.day(event), "spray", "", False, CellRef("Log", 2))] if kind is soon else []
+            kind.append(clusters(lost, PLACES, logged))
+    return soon, later
+
+
 def seeds(text: str) -> list[int]:
     first, _, last = text.partition("-")
     return list(range(int(first), int(last or first) + 1))
@@ -176,6 +216,16 @@ def main() -> None:
             chart.struck(chart_alarms(kept), hits)
         said = [f"{t.share:.2f} ({t.delay:.0f})" for t in (alarm, look, chart)]
         print(f"  {extra:3} more   alarm {said[0]}   with 'worth a look' {said[1]}   chart {said[2]}   of {alarm.hits}")
+    print("reports that show bins losing together, two weeks after an event and six weeks later (nothing then):")
+    for name, changes in (
+        ("nothing wrong", {}),
+        ("places differ by a third", {"noise": 0.3}),
+        ("one place loses 3 times", {"times": 3.0}),
+        ("one place loses 5 times", {"times": 5.0}),
+    ):
+        reports = [shelf_reports(seed, **changes) for seed in asked.seeds]
+        soon, later = ([bool(one) for pair in reports for one in pair[at]] for at in (0, 1))
+        print(f"  {name:30} {np.mean(soon):.3f}   {np.mean(later):.3f}   of {len(soon)}")
     print(f"{time.perf_counter() - begun:.0f} s", file=sys.stderr)
 
 

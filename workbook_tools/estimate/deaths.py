@@ -44,10 +44,10 @@ class Watch:
         The chance of finding so many or more if nothing is wrong; 1 on a day without a find.
     raised : array of int
         ``ALARM`` or ``LOOK`` on the day one is raised, else 0.
+    rate : array
+        Dead found for each hundred animals in a day, as learned from what was found before the window.
     bunched : float
         How bunched deaths are in a window as learned to the last day; the higher, the less.
-    rate : (B,) array
-        Dead found for each hundred animals in a day, as learned to the last day.
     """
 
     found: Floats
@@ -55,8 +55,8 @@ class Watch:
     size: Floats
     chance: Floats
     raised: Ints
-    bunched: float
     rate: Floats
+    bunched: float
 
 
 def at_risk(looked: Flags, animals: Floats, began: Ints) -> Floats:
@@ -119,7 +119,7 @@ def follow_deaths(found: Floats, risk: Floats, animals: Floats) -> Watch:
     expected, chance = np.zeros((bins, days)), np.ones((bins, days))
     size = np.full((bins, days), np.inf)
     raised = np.zeros((bins, days), dtype=np.int64)
-    finds = np.zeros((bins, days))
+    finds, rate = np.zeros((bins, days)), np.zeros((bins, days))
     usual, blocks = Usual.start(bins), Blocks()
     covered = 100 * risk / np.maximum(animals, 1.0)
     quiet, hushed = np.zeros(bins), np.zeros(bins)
@@ -130,11 +130,11 @@ def follow_deaths(found: Floats, risk: Floats, animals: Floats) -> Watch:
         if day % usual.REFIT == 0:
             usual.refit(blocks)
         mean, spread = usual.expect(risk_window[:, day])
-        expected[:, day] = mean
+        expected[:, day], rate[:, day] = mean, usual.rate
         size[:, day] = usual.size(spread)
         here = (found[:, day] > 0) & (risk_window[:, day] > 0)
         chance[here, day] = so_many(in_window[here, day], mean[here], size[here, day])
-        finds[:, day] = -np.expm1(-usual.rate * risk[:, day])
+        finds[:, day] = -np.expm1(-rate[:, day] * risk[:, day])
         rare = chance[:, day] * np.maximum(finds[:, max(day - width + 1, 0) : day + 1].sum(axis=1), 1.0)
         enough = here & (np.floor(in_window[:, day]) >= fewest[:, day])
         alarm = enough & (rare < DEFAULTS["deaths.alarm"].value) & (quiet <= 0)
@@ -147,7 +147,7 @@ def follow_deaths(found: Floats, risk: Floats, animals: Floats) -> Watch:
             seen = risk_window[:, day] > 0
             most = far_above(mean[seen], size[seen, day])
             blocks.add(np.minimum(in_window[seen, day], most), mean[seen], spread[seen])
-    return Watch(in_window, expected, size, chance, raised, usual.bunched, usual.rate)
+    return Watch(in_window, expected, size, chance, raised, rate, usual.bunched)
 
 
 def so_many(found: Floats, mean: Floats, size: Floats) -> Floats:

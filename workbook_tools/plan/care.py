@@ -50,6 +50,8 @@ CARE: tuple[Care, ...] = (
 )
 TRAP = Care("trap", "Look at straggler trap", "every.trap", ("trap",))
 
+LOSSES = ("losses", "Look into the deaths")
+SIGHT = ("sight", "See to what was seen")
 LEFTOVERS = ("leftovers", "Look at leftovers")
 LOOK_AGAIN = ("look_again", "Look again, as you noted")
 QUARANTINE = ("quarantine", "See if quarantine can end")
@@ -58,7 +60,7 @@ SPLIT = ("split", "Split or move up")
 SIFT = ("sift", "Sift old substrate")
 DECIDE = ("old", "Decide on old substrate")
 
-ORDER = ("look_again", "moss", "leftovers", "food", "look", "leaf", "calcium", "trap")
+ORDER = ("losses", "sight", "look_again", "moss", "leftovers", "food", "look", "leaf", "calcium", "trap")
 """Tasks of one day and bin in the order of work; any other comes after them."""
 
 LAST: dict[str, str] = {

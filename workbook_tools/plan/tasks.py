@@ -15,6 +15,8 @@ from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.dates import crowded_day, learned_day, why_split
 from workbook_tools.plan.learned.records import Estimates
+from workbook_tools.plan.losses.looks import loss_looks
+from workbook_tools.plan.losses.records import Losses
 from workbook_tools.plan.records import NextChange, Task
 from workbook_tools.plan.rhythm import Interval, Rhythm
 from workbook_tools.plan.rounds import Rounds
@@ -34,6 +36,7 @@ def due_tasks(
     horizon_days: int = HORIZON_DAYS,
     estimates: Estimates | None = None,
     batches: Sequence[Batch] = (),
+    losses: Losses | None = None,
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
@@ -53,6 +56,7 @@ def due_tasks(
     there are notes enough, never later than by the rhythm; food says how much to give; and a bin that is crowded, or
     will be, is to be split. Old substrate of ``batches`` that waits is due for its next look; a tub that holds some is
     looked at by it, if that is sooner than by the rhythm. A bin in quarantine has its looks by its own rhythm.
+    ``losses`` give a look to bins that lose more than usual or in which something was seen, until all is well.
 
     Returns
     -------
@@ -70,6 +74,7 @@ def due_tasks(
     stragglers = straggler_tasks(batches, past, rhythm, wording)
     sooner = {due.bin for due in stragglers if due.task == TRAP.key}
     found = [due for due in found if due.task != TRAP.key or due.bin not in sooner] + stragglers
+    found += loss_looks(losses, past, wording) if losses else ()
     found += planner.of_all()
     last_day = on + dt.timedelta(days=horizon_days)
     placed = [(*planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]

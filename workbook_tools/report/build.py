@@ -9,6 +9,7 @@ from workbook_tools.report.sheets import (
     changes,
     due,
     leaf_litter,
+    losses,
     methods,
     moss_food,
     numbers,
@@ -26,6 +27,7 @@ SHEETS = (
     substrate.sheet,
     sifting.sheet,
     numbers.sheet,
+    losses.sheet,
     reading.sheet,
     methods.sheet,
 )

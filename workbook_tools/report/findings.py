@@ -9,6 +9,7 @@ from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.records import Estimates
+from workbook_tools.plan.losses.records import Losses
 from workbook_tools.plan.records import Happening, NextChange, SubstrateChange, Task
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.sifting import Batch
@@ -40,5 +41,7 @@ class Findings:
     happenings: tuple[Happening, ...]
     estimates: Estimates
     batches: tuple[Batch, ...] = ()
+    losses: Losses | None = None
+    """None where losses weren't looked for."""
     lost: tuple[str, ...] = ()
     """What the report itself couldn't hold, a sentence each."""

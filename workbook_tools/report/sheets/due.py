@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from workbook_tools.fields import STATES
-from workbook_tools.plan.care import CHANGE
+from workbook_tools.plan.care import CHANGE, LOSSES
 from workbook_tools.plan.records import Task
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Severity
@@ -19,6 +19,8 @@ _SEEN = {
     "substrate": tuple(STATES["substrate"]),
     "food": tuple(STATES["leftovers"]),
     "look": tuple(STATES["finding"]),
+    "losses": tuple(STATES["finding"]),
+    "sight": tuple(STATES["finding"]),
 }
 _MOST_ROWS_NAMED = 3
 
@@ -72,8 +74,8 @@ def sheet(findings: Findings) -> SheetSpec:
 def answer(findings: Findings, wording: Wording) -> str:
     """Say how much is late and due today, and what is most urgent; the first line of the sheet and of the screen.
 
-    Most urgent is what is late by the most days; a change of substrate only where no other job is late, since it
-    takes an evening and mostly rests on a starting guess.
+    Most urgent are deaths above the usual, then what is late by the most days; a change of substrate only where no
+    other job is late, since it takes an evening and mostly rests on a starting guess.
     """
     if not findings.ledger.bins:
         return "Nothing can be said of what is due: no bin was read."
@@ -83,7 +85,7 @@ def answer(findings: Findings, wording: Wording) -> str:
         coming = min(findings.tasks, key=lambda task: task.due, default=None)
         ahead = f" Next: {_named(coming)}, {wording.days(coming.days)}." if coming else ""
         return f"Nothing is overdue and nothing is due today.{ahead}"
-    urgent = min(late or today, key=lambda task: (task.task == CHANGE[0], -task.days))
+    urgent = min(late or today, key=lambda task: (task.task != LOSSES[0], task.task == CHANGE[0], -task.days))
     if late and today:
         counts = f"{_tasks(wording, len(late))} overdue and {wording.number(len(today))} due today"
     else:

@@ -142,6 +142,29 @@ _ESTIMATES: dict[str, dict[str, str]] = {
         ),
         SOURCE: _JUDGED,
     },
+    "Losses": {
+        WORDS: (
+            "Deaths found in a bin over some days are set against what is usual there: its own rate before that time, "
+            "for its animals and the days since each look. A bin with few finds has the rate of the others. How deaths "
+            "bunch is learned from all bins. An alarm is a number that is rare where nothing is wrong. Bins "
+            "that share a place, a source, a batch you wrote down or a house event are also judged together, without "
+            "the one that lost the most."
+        ),
+        FORMULA: (
+            "usual = rate x animals / 100 x days since the look before, at most "
+            f"{_value('deaths.lie')}, over {_value('deaths.window')} days; chance of so many or more by a negative "
+            "binomial, 1 / size = 1 / finds known + 1 / bunching + "
+            f"{_value('deaths.wander')}^2, times the looks with a find that are expected; alarm below "
+            f"{_value('deaths.alarm')}, worth a look below {_value('deaths.look')}. Rates: exact limits of a Poisson "
+            "mean."
+        ),
+        MISLEADS: (
+            "deaths rise slowly, the dead are eaten or not written down, numbers are far off (of bins that grow "
+            "uncounted, most alarms are false), or the log has only begun. Places differ anyway: bins losing together "
+            "are a hint, never a cause."
+        ),
+        SOURCE: "Limits: Garwood (1936). The rates of false alarms were measured on simulated bins. " + _JUDGED,
+    },
     "Variation of a line": {
         WORDS: (
             "A line of few animals loses variation by chance in every generation, most while it is small. Numbers over "
