@@ -57,3 +57,18 @@ def test_a_list_of_bins_may_be_headed_by_name_or_a_number_sign():
         table, fields, _ = read("Sheet1", f"{heading}|Species|L x W x H (cm)\nA1|x|30x20x15\nA2|y|33x19x11")
 
         assert (table.role, fields) == ("bins", ["name", "species", "volume"])
+
+
+def test_an_old_and_a_new_column_of_one_question_are_one():
+    text = "Date|Bin|How is the moss?|How is the moss corner?\n1/3/25|A1|dry|\n2/3/25|A1||damp"
+    _, fields, problems = read("Form", text)
+
+    assert fields == ["when", "bins", "moss", "moss"]
+    assert [code for code, _ in problems] == ["headings.one_question"]
+
+
+def test_two_columns_of_one_field_that_a_row_fills_both_stay_two():
+    _, fields, problems = read("Form", "Date|Bin|Moss|Moss corner\n1/3/25|A1|dry|\n2/3/25|A1|dry|damp")
+
+    assert fields.count("moss") == 1
+    assert [code for code, _ in problems] == ["headings.taken"]

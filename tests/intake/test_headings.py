@@ -63,3 +63,23 @@ def test_a_slip_is_a_guess_and_a_stranger_is_nothing():
     assert 0 < slip < SCORE_SURE
     assert likeness(("invoice",), "species") == 0
     assert candidates("Invoice no. of shop", "", LOG_FIELDS) == []
+
+
+@pytest.mark.parametrize(
+    ("heading", "key"),
+    [
+        ("How is the moss?", "moss"),
+        ("What did you do? (tick all)", "did"),
+        ("How much water?", "water"),
+        ("How many dead?", "dead"),
+        ("Which bin?", "bins"),
+        ("Did you feed them?", "food"),
+        ("Anything else?", "note"),
+    ],
+)
+def test_a_question_is_taken_for_what_it_asks_for(heading, key):
+    assert candidates(heading, "", LOG_FIELDS)[0][1].key == key
+
+
+def test_a_question_about_nothing_known_is_no_field():
+    assert candidates("How is the weather?", "", LOG_FIELDS) == []

@@ -49,7 +49,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         "What was done, in your own words: water, feed, leaves, count, new substrate.",
         listed(
             "did; in out; in or out; movement; did what; what i did; what was done; done; action; activity; task; "
-            "work; job; what; event; care; done what"
+            "work; job; what; event; care; done what; what did you do; what did i do; what have you done; what was it"
         ),
         example="water + feed",
     ),
@@ -279,7 +279,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.STATE,
         "Seen",
         "What you noticed: mites, gnats, mould, condensation, gap in the lid, huddling.",
-        listed("finding; findings; found; noticed; observation; observations; condition; problems; health"),
+        listed(
+            "finding; findings; found; what did you see; what did you notice; noticed; "
+            "observation; observations; condition; problems; health"
+        ),
         implies="look",
         states="finding",
         example="all well",
@@ -408,7 +411,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "Note",
         "Anything else.",
-        listed("notes; remark; remarks; comment; comments; scribble; memo; idea; what happened"),
+        listed(
+            "notes; remark; remarks; comment; comments; scribble; memo; idea; what happened; anything else; "
+            "anything to add; anything odd; other remarks"
+        ),
         private=True,
         example="This row is an example and is not read.",
     ),

@@ -18,6 +18,8 @@ REPEATABLE = frozenset({"note", "plan", "seen", "species"})
 MOST = 0.6
 """From this share of dates on a column of a log holds its dates, whatever its heading says."""
 _GUESS = 0.9
+_ONE_ALONE = frozenset({"when", "name"})
+"""Fields that only one column of a table can fill."""
 _LOG = {field.key: field for field in LOG_FIELDS}
 _NAME = tuple(field for field in BIN_FIELDS if field.key == "name")
 _MARKS = frozenset({"x", "y", "yes", "n", "no", "-", "?", "✓", "✔", "true", "false", "1", "0", "ok", "done"})
@@ -90,6 +92,25 @@ def with_things(log: Assigned) -> Assigned:
         if lost and not log.column("thing"):
             return log.given(col, "thing", "another column says what was done")
     return log
+
+
+def as_one_question(given: Assigned, columns: Mapping[int, Sequence[Cell]]) -> Assigned:
+    """Read two columns of one field as one where no row fills both: a question that was worded anew midway."""
+    for col, head in given.headings.items():
+        if head.other is None or head.other[0].key in _ONE_ALONE or not columns[col]:
+            continue
+        field, other = head.other
+        rows = {cell.ref.row for cell in columns[col]}
+        filled = {
+            cell.ref.row
+            for place, taker in given.headings.items()
+            if taker.field is not None and taker.field.key == field.key
+            for cell in columns[place]
+        }
+        if not rows & filled:
+            head = replace(head, field=field, score=_GUESS, why=f"no row fills both it and '{other.text}'")
+            given = replace(given, headings={**given.headings, col: head})
+    return given
 
 
 def with_dates(log: Assigned, profiles: Mapping[int, Profile]) -> Assigned:

@@ -22,6 +22,11 @@ UNITS: dict[str, str] = {
     "°f": "degF", "%": "percent", "percent": "percent", "rh%": "percent", "% rh": "percent", "rh": "percent",
     "handfuls": "handful", "handful": "handful", "hf": "handful",
 }  # fmt: skip
+QUESTION = FILLER | frozenset(
+    "how what which who did do does you i we they is are was were has have had been any many much there it them that "
+    "today please this time".split()
+)
+"""Words of a heading that asks a question, beside what it asks for: 'How is the moss?'."""
 SCORE_USED = 0.7
 """A heading below this score is not used."""
 SCORE_SURE = 0.95
@@ -32,6 +37,8 @@ SLIP = 0.83
 
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _SYMBOL = re.compile(r"[^\w†✝♀♂☀❄Δ%°²]+")
+_ASKED = 0.96
+"""How surely a question means a field whose words it asks for."""
 _NUMBER_SIGN = re.compile("[#№]")
 _CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 
@@ -137,6 +144,8 @@ def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[flo
     """Fields that a heading may mean, best first; ``group`` is the label of a heading row above it."""
     wording = normalise(text)
     above = normalise(group).words if group else ()
+    asked = tuple(word for word in wording.words if word not in QUESTION) if "?" in text else ()
+    asked = asked if len(asked) < len(wording.words) else ()
     found = []
     for field in fields:
         alone = score(wording.words, field)
@@ -145,6 +154,8 @@ def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[flo
                 alone * (0.6 if field.kind in (Kind.NAME, Kind.BINS) else 1.0),
                 score((*wording.words, wording.unit), field),
             )
+        if asked and alone < SCORE_SURE:
+            alone = _ASKED * score(asked, field)
         joined = max(score(above + wording.words, field), score(wording.words + above, field)) if above else 0.0
         if not wording.words and above:
             joined = max(joined, score(above, field))

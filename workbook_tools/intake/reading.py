@@ -13,6 +13,7 @@ from workbook_tools.intake.cells import Book, Cell, Sheet
 from workbook_tools.intake.date_choice import DateStyle, Order
 from workbook_tools.intake.date_order import judge_order
 from workbook_tools.intake.decimals import judge_decimal
+from workbook_tools.intake.doubles import without_doubles
 from workbook_tools.intake.finding import FoundTable, find_tables, placed
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.meanings import Context
@@ -71,7 +72,9 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
         table, sheet = one.table, one.sheet
         if table.role in ("bins", "log"):
             found_rows, found = read_rows(table, sheet, replace(context, lexicon=one.lexicon))
+            found_rows, twice = without_doubles(found_rows)
             rows += found_rows
+            found += twice
             problems += found
         problems += [
             Problem(PASSED_OVER[why], sheet.at(row), {}, _row_text(sheet, row, table))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS
-from workbook_tools.intake.assign import MOST, Assigned, assign, for_one_act, with_dates, with_things
+from workbook_tools.intake.assign import MOST, Assigned, as_one_question, assign, for_one_act, with_dates, with_things
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.headings import SCORE_SURE, plain
 from workbook_tools.intake.lexicon import Lexicon
@@ -76,6 +76,7 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
     score_log += 1.0 if when_col and profiles[when_col].dates >= 0.3 else -1.5 if when_col else -6.0
     score_log += 0.5 if bins_col else -0.5
     score_log += 3.0 if when_col == min(region.headings) and profiles[when_col].dates >= MOST else 0.0
+    log, bins = as_one_question(log, columns), as_one_question(bins, columns)
     chosen, why = (bins, "each row names another bin") if score_bins >= score_log else (log, "rows have a date")
     used = [head for head in chosen.headings.values() if head.field]
     problems: list[Problem] = []
@@ -121,7 +122,10 @@ def _heading_problems(table: Table, columns: Mapping[int, Sequence[Cell]]) -> li
         return []
     problems = []
     for col, head in table.headings.items():
-        if head.other is not None and columns.get(col):
+        if head.other is not None and head.field is not None:
+            told = {"heading": head.text, "field": head.field.label, "other": head.other[1].text}
+            problems.append(Problem("headings.one_question", head.cell.ref, told, head.text))
+        elif head.other is not None and columns.get(col):
             field, other = head.other
             facts = {"heading": head.text, "field": field.label, "other": other.text, "cells": len(columns[col])}
             problems.append(Problem("headings.taken", head.cell.ref, facts, head.text))

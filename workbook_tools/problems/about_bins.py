@@ -7,6 +7,11 @@ BINS: dict[str, Kind] = {
     "bins.no_name": Kind(
         Severity.DROPS_ROW, "This row of the list of bins has no name, so it was left out.", "Write a name for the bin."
     ),
+    "log.sent_twice": Kind(
+        Severity.KEPT,
+        "This row says the same as {row}, {seconds} seconds before; it was taken as sent twice and used once.",
+        "Nothing, if that is right; otherwise make the two times further apart.",
+    ),
     "moves.no_animals": Kind(
         Severity.KEPT,
         "This row moves '{thing}', which is taken for no isopods, so the row was kept as a note.",

@@ -247,6 +247,11 @@ FILES: dict[str, Kind] = {
         "cells below it were not used.",
         "Give one of the two another heading, or clear the one that isn't needed.",
     ),
+    "headings.one_question": Kind(
+        Severity.KEPT,
+        "The heading '{heading}' means '{field}', as '{other}' does; no row fills both, so the two were read as one.",
+        "Nothing, if that is right; otherwise give one of the two another heading.",
+    ),
     "headings.guessed": Kind(
         Severity.KEPT,
         "The heading '{heading}' was taken for '{field}'.",
