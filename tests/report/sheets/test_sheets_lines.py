@@ -4,7 +4,7 @@ from tools.report_sample import ON, sample
 from workbook_tools.plan.learned.records import Estimates, LineForecast, Range
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.sheets.bins import bin_lines, sheet
-from workbook_tools.report.sheets.lines import line_table, said
+from workbook_tools.report.sheets.lines import least_kept, line_table
 
 WORDING = Wording("en-GB")
 
@@ -36,11 +36,14 @@ def test_line_that_lost_most_stands_first_and_one_that_is_gone_last():
     assert [row.kept.middle for row in rows] == [0.8, 0.98, 0.6]
 
 
-def test_words():
-    assert said(line(), WORDING) == "Likely lost about 5 % in 1.6 generations."
-    assert said(line(0.999), WORDING).startswith("Likely lost less than 1 %")
-    assert said(line(0.8), WORDING).endswith("Animals of the same line from another keeper would bring some back.")
-    assert said(line(0.5, alive=0), WORDING).endswith("no bin of it is left.")
+def test_lines_that_lost_much_are_named_the_worst_first():
+    assert least_kept([line(0.95), line(0.5, alive=0)], WORDING) == ()
+    (text,) = least_kept([line(0.85, line="Rust"), line(0.8), line(0.95)], WORDING)
+    assert text.startswith(
+        "Likely to have lost more than 10 % of their variation: Grey A (80 % kept) and Rust (85 % kept). Animals of"
+    )
+    (text,) = least_kept([line(0.8 + i / 100) for i in range(5)], WORDING)
+    assert "(82 % kept) and 2 lines more." in text
 
 
 def test_cells():

@@ -15,7 +15,7 @@ from workbook_tools.plan.quarantine import apart_until
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import Column, SheetSpec, Spark, TableSpec, Value
 from workbook_tools.report.findings import Findings
-from workbook_tools.report.sheets.lines import LOSES, kept_share, line_table
+from workbook_tools.report.sheets.lines import LOSES, kept_share, least_kept, line_table
 
 NAME = "Bins"
 WEEKS = 26
@@ -57,7 +57,8 @@ def sheet(findings: Findings) -> SheetSpec:
     )
     about = f"The small chart shows entries a week over the {WEEKS} weeks up to {wording.date(findings.on)}."
     tables = (table, line_table(findings.estimates.lines, wording))
-    return SheetSpec(NAME, _answer(lines, wording), tables, (about, LOSES), frozen_columns=1, frozen_headings=False)
+    lines_said = (about, *least_kept(findings.estimates.lines, wording), LOSES)
+    return SheetSpec(NAME, _answer(lines, wording), tables, lines_said, frozen_columns=1)
 
 
 def _answer(lines: list[BinLine], wording: Wording) -> str:

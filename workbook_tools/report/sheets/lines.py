@@ -11,6 +11,7 @@ from workbook_tools.report.columns import Column, TableSpec, Value
 
 FEW = 0.9
 """A line that has likely kept less than this share is said to have lost much."""
+NAMED = 3
 LOSES = (
     "Variation kept is a rough guide from numbers alone: (1 - 1 / (2 Ne)) multiplied over the generations, with Ne "
     f"{DEFAULTS['line.breeders'].value:g} of the animals there were. It counts from the line's first bin in this "
@@ -35,17 +36,18 @@ def line_table(lines: Sequence[LineForecast], wording: Wording) -> TableSpec:
     )
 
 
-def said(line: LineForecast, wording: Wording) -> str:
-    """What a line is likely to have lost, and what would slow that."""
-    lost = 100 * (1 - line.kept.middle)
-    some = f"about {wording.number(lost)} %" if lost >= 1 else "less than 1 %"
-    long = wording.number(line.generations, 1)
-    text = f"Likely lost {some} in {long} generation{'' if long == '1' else 's'}"
-    if not line.alive:
-        return f"{text}; no bin of it is left."
-    if line.kept.middle < FEW:
-        return f"{text}. Animals of the same line from another keeper would bring some back."
-    return f"{text}."
+def least_kept(lines: Sequence[LineForecast], wording: Wording) -> tuple[str, ...]:
+    """Name the lines that have likely lost most, and what would bring some back; nothing where none lost much."""
+    lost = sorted((line for line in lines if line.alive and line.kept.middle < FEW), key=lambda line: line.kept.middle)
+    if not lost:
+        return ()
+    named = [f"{line.line or line.species} ({wording.number(100 * line.kept.middle)} % kept)" for line in lost[:NAMED]]
+    more = f" and {wording.count(len(lost) - NAMED, 'line')} more" if len(lost) > NAMED else ""
+    listed = ", ".join(named) if more else wording.listing(named)
+    return (
+        f"Likely to have lost more than {wording.number(100 * (1 - FEW))} % of their variation: {listed}{more}. "
+        "Animals of the same line from another keeper would bring some back.",
+    )
 
 
 def _columns(wording: Wording) -> tuple[Column, ...]:
@@ -97,8 +99,5 @@ def _columns(wording: Wording) -> tuple[Column, ...]:
             "share",
             11,
             f"The same if {breeders.high:g} of the animals breed in effect.",
-        ),
-        Column(
-            "In words", lambda line: said(line, wording), width=30, note="What that comes to. Guidance, no finding."
         ),
     )
