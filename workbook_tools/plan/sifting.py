@@ -168,7 +168,7 @@ def straggler_tasks(found: Sequence[Batch], past: History, rhythm: Rhythm, wordi
         interval = rhythm.days("every.straggler", past.ledger.bins[first.bin])
         bins = wording.listing(list(dict.fromkeys(one.bin for one in waiting)))
         why = f"Old substrate of {bins} waits in it; last looked at {wording.date(first.last)}; "
-        why += f"{every(interval, wording)}. Log what you find with its bin, 0 for none."
+        why += f"{every(interval, wording)}. Log what you find with its bin, 0 for none; Sifting says what to do."
         where = tuple(one.where for one in waiting)
         tasks.append(Due(tub, TRAP.key, TRAP.label, first.next_check, why, first.last, where, first.last))
     return tasks

@@ -53,12 +53,10 @@ def least_kept(lines: Sequence[LineForecast], wording: Wording) -> tuple[str, ..
 def _columns(wording: Wording) -> tuple[Column, ...]:
     breeders = DEFAULTS["line.breeders"]
     return (
-        Column(
-            "Bins", lambda line: ", ".join(line.bins), width=9, note="All bins of the line, also those that are gone."
-        ),
+        Column("Line", lambda line: line.line or "no name", width=11, note="The line, morph or generation kept apart."),
         Column("Species", lambda line: line.species, width=24, note="As your list of bins has it."),
-        Column("Line", lambda line: line.line, width=11, note="The line, morph or generation kept apart."),
-        Column("Bins alive", lambda line: line.alive, "number", 10, "Bins of it that aren't gone."),
+        Column("Bins alive", lambda line: line.alive, "number", 11, "Bins of it that aren't gone."),
+        Column("Bins in all", lambda line: len(line.bins), "number", 10, "With those that are gone."),
         Column(
             "Began", lambda line: line.began, "date", 11, "Its first bin in this workbook, at most five years back."
         ),
