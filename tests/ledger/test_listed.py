@@ -92,3 +92,12 @@ def test_rows_of_other_tables_are_passed_over():
 def test_status_is_kept():
     bins, _, _, _ = read_bins([bin_row("A1", status=words("resting"))])
     assert bins["A1"].word("status") == "resting"
+
+
+def test_a_number_in_a_row_of_two_bins_is_given_to_neither():
+    row = bin_row("A04 / A05", number_now=number(11), species="x")
+    bins, entries, problems, _ = read_bins([row])
+
+    assert [("species" in one.facts, "number_now" in one.facts) for one in bins.values()] == [(True, False)] * 2
+    assert entries == []
+    assert [problem.code for problem in problems] == ["bins.two_in_row", "bins.number_of_several"]

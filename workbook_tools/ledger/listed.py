@@ -15,14 +15,16 @@ from workbook_tools.ledger.records import Bin, Entry, said
 from workbook_tools.problems import CellRef, Problem, merged
 
 LABELS = {field.key: field.label for field in BIN_FIELDS}
+NUMBERS = ("founders", "number_now", "last_count")
 ABSENT_NAMES = ("", "-", "–", "—", "?")
 
 
 def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Problem], int]:
     """Turn the rows of the lists of bins into bins and implied entries.
 
-    A row that names two bins makes two with the same facts. A bin listed twice is one bin: the first fact of each
-    field is used and a differing one is a problem that names both cells. A row without a name is left out.
+    A row that names two bins makes two with the same facts, but for numbers of animals. A bin listed twice is one bin:
+    the first fact of each field is used and a differing one is a problem that names both cells. A row
+    without a name is left out.
 
     Returns
     -------
@@ -50,6 +52,7 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
             names = (text,)
         if len(names) > 1:
             problems.append(Problem("bins.two_in_row", facts["name"].cell.ref, {"bins": " and ".join(names)}, text))
+            problems += _without_numbers(facts, names)
         for name in names:
             before = _listed_before(name, row.where, bins, known)
             if before is None:
@@ -60,6 +63,16 @@ def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Pr
                 problems += _differing(before, facts, row.where)
             entries += _implied(facts, before.name if before else name)
     return bins, entries, merged(problems), used
+
+
+def _without_numbers(facts: dict[str, Fact], names: Sequence[str]) -> list[Problem]:
+    """Take numbers of animals out of a row of several bins: they may be of all of them together."""
+    held = [facts.pop(key) for key in NUMBERS if key in facts]
+    bins = " and ".join(names)
+    return [
+        Problem("bins.number_of_several", one.cell.ref, {"heading": LABELS[one.field], "bins": bins}, one.text)
+        for one in held
+    ]
 
 
 def _without_weekdays(facts: dict[str, Fact]) -> list[Problem]:

@@ -23,6 +23,11 @@ BINS: dict[str, Kind] = {
         "thrown away.",
         "Give a row of its own to the day on which it was thrown away.",
     ),
+    "bins.number_of_several": Kind(
+        Severity.DROPS_CELL,
+        "The number under '{heading}' may be of {bins} together, so it was used for none of them.",
+        "Give each bin a row of its own, with its own number.",
+    ),
     "bins.every": Kind(
         Severity.DROPS_CELL,
         "'{value}' could not be read as how often this bin is to be cared for, so the rhythm for all was kept.",

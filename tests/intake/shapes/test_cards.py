@@ -54,6 +54,8 @@ def test_cards_of_several_makes_are_known(text):
         ("Log", LOG),
         ("2025", LOG),
         ("March 2025", LOG),
+        ("Jan25", LOG),
+        ("wk12", LOG),
         ("Sheet1", LOG),
         ("D-09", "Date|Temp|Humidity\n1.2.2025|21|50"),
         ("D-09", f"Kind: Runner\nLitres: 11\n{LOG.replace('Moss', 'Bin')}"),

@@ -20,7 +20,10 @@ NAME = "a sheet a bin"
 _ASIDE = re.compile(r"\s*[(\[][^)\]]*[)\]]\s*$")
 _BIN_WORD = re.compile(r"(?:bin|box|tub|container|enclosure)\b\.?\s*(?:no\b\.?|nr\b\.?|#)?\s*(?=\S)", re.IGNORECASE)
 _CODE = re.compile(r"[A-Za-z]{0,4}[ _.-]?\d{1,4}[a-z]?")
-_UNNAMED = re.compile(r"(?:sheet|table|tabelle|feuil|hoja|blad|page|copy|week|year|log|list|part)\s*\d*", re.IGNORECASE)
+_UNNAMED = re.compile(
+    r"(?:sheet|table|wk|kw|q|quarter|tabelle|feuil|hoja|blad|page|copy|week|year|log|list|part)\s*\d*", re.IGNORECASE
+)
+_LETTERS = re.compile(r"[^\W\d_]+")
 _CARE = ("did", "moss", "water", "food", "leaf", "leftovers", "substrate", "share", "number")
 """Fields of the log that can't be meant for a room: a log with one of them is some bin's."""
 Rows = Mapping[int, Mapping[int, Cell]]
@@ -97,7 +100,7 @@ def bin_of_sheet(name: str) -> str:
     """The bin that a sheet is named after, its bracket left out; empty for a name that is hardly a bin's."""
     bare = _ASIDE.sub("", name).strip()
     words = plain(bare).split()
-    if not words or _UNNAMED.fullmatch(bare) or any(word in months() for word in fold(bare).split()):
+    if not words or _UNNAMED.fullmatch(bare) or any(word in months() for word in _LETTERS.findall(fold(bare))):
         return ""
     return "" if re.fullmatch(r"(?:19|20)\d\d", bare) else bare
 
