@@ -49,8 +49,8 @@ RULES: tuple[tuple[str, str], ...] = (
         "How does old substrate become a task?",
         "A change whose old substrate went to a straggler tub or corner, or that passes or trap checks follow, waits "
         "until a freeze or discard of that bin is logged. Stragglers found are taken to be put back in their bin, "
-        "unless To says otherwise; written as animals in too, they count once. What is reckoned to be left is not "
-        "taken off the bin's number.",
+        "unless To says otherwise; written as animals in too, they count once. What is reckoned to be left is taken "
+        "off the bin's number only after a change of all of it.",
     ),
     (
         "Which animals may not be put together?",
