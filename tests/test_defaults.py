@@ -1,6 +1,14 @@
 import pytest
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.defaults.animals import ANIMALS
+from workbook_tools.defaults.care import CARE
+from workbook_tools.defaults.reading import READING
+from workbook_tools.defaults.stocks import STOCKS
+
+
+def test_no_number_is_given_twice():
+    assert len(DEFAULTS) == sum(map(len, (CARE, STOCKS, ANIMALS, READING)))
 
 
 @pytest.mark.parametrize("key", DEFAULTS)

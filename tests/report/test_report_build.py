@@ -31,6 +31,7 @@ def test_sheets_stand_in_their_order(book):
         "Substrate",
         "Sifting",
         "Numbers",
+        "Losses",
         "How it was read",
         "Methods & sources",
     ]

@@ -3,6 +3,7 @@
 import datetime as dt
 
 from tools.learned_sample import estimates
+from tools.losses_sample import losses
 from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS
 from workbook_tools.intake.cells import Area, Cell
 from workbook_tools.intake.settings import Settings, SettingValue
@@ -210,6 +211,7 @@ def sample(**changes):
             Happening("A12", None, "new bin", "split off A03", CellRef("Bins", 15)),
         ),
         "estimates": estimates(ON, [bin.name for bin in bins]),
+        "losses": losses(ON, [bin.name for bin in bins]),
     }
     made |= changes
     return Findings(**{"past": History.of(made["ledger"], made["on"]), **made})

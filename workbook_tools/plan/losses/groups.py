@@ -11,7 +11,7 @@ from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.plan.losses.records import Event
 
 BATCH = re.compile(
-    r"\b(batch|lot|bag|sack)\s*(?:no\.?|nr\.?|number|#)?\s*([0-9]+[a-z]?|[a-z](?![a-z]))\b", re.IGNORECASE
+    r"\b((?i:batch|lot|bag|sack))(?:\s*(?i:no\.?|nr\.?|number|#)\s*|\s+|(?=[0-9]))([0-9]+[A-Za-z]?|[A-Z])\b"
 )
 HEAT = re.compile(
     r"\bheat|\bpower\b|\bwindow open|\bopen(?:ed)? window|\bdraught|\bcold\b|\bwarm|\bhot\b", re.IGNORECASE

@@ -41,7 +41,7 @@ def sheet(findings: Findings) -> SheetSpec:
     alarms = {alarm.bin: alarm for alarm in losses.alarms}
     known = findings.ledger.bins
     lines = [Line(bin, losses.bins[name], alarms.get(name)) for name, bin in known.items() if name in losses.bins]
-    raised = [Line(known[a.bin], losses.bins[a.bin], a) for a in losses.alarms if a.bin in losses.bins]
+    raised = [Line(known[a.bin], losses.bins[a.bin], a) for a in losses.alarms if a.bin in known]
     tables = [
         TableSpec(
             "LossAlarms",
@@ -68,7 +68,7 @@ def sheet(findings: Findings) -> SheetSpec:
         TableSpec(
             "SeenAgain",
             _seen_columns(known, wording),
-            losses.sights,
+            [sight for sight in losses.sights if sight.bin in known],
             title="Seen, and not yet said to be well",
             when_empty="Nothing that wants another look.",
         )
@@ -175,7 +175,7 @@ def _together_columns(wording: Wording) -> tuple[Column, ...]:
     return (
         Column("Bins", lambda one: f"{len(one.bins)} of {one.of}", width=9, note="How many of them lost more."),
         Column("Which", lambda one: ", ".join(one.bins), width=25, note="Those that lost more than usual."),
-        Column("Share", lambda one: one.shares, width=13, note="What they have in common."),
+        Column("In common", lambda one: one.shares, width=13, note="What they have in common."),
         Column("In words", lambda one: _together(one, wording), width=50, note=f"What is known of it. {HINT}"),
         Column("Found", lambda one: round(one.found, 1), "amount", 13, "Dead found in all bins of the group."),
         Column("First", lambda one: one.first, "date", 12, "The first find of those counted."),
@@ -223,7 +223,7 @@ def _question_columns() -> tuple[Column, ...]:
 
 def _asked(row: tuple[int, Question]) -> str:
     question = row[1]
-    return f"{question.asks} {_upper('; '.join(question.noted))}." if question.noted else question.asks
+    return f"{question.asks} Logged: {'; '.join(question.noted)}." if question.noted else question.asks
 
 
 def _seen_columns(known: Mapping[str, Bin], wording: Wording) -> tuple[Column, ...]:
@@ -309,7 +309,7 @@ def _charts(losses: Losses, wording: Wording) -> tuple[ChartSpec, ...]:
         f"{wording.number(theirs[most])} of them in bins that have an alarm or are worth a look."
     )
     names = tuple(f"{day.day} {wording.month(day).split()[0]}" for day in days)
-    return (ChartSpec(title, says, "bar", names, "Week to", "Dead", tuple(series), "LossAlarms", 1, whole=True),)
+    return (ChartSpec(title, says, "bar", names, "Week to", "Dead", tuple(series), "LossesTogether", 1, whole=True),)
 
 
 def _upper(text: str) -> str:
