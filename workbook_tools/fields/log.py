@@ -1,6 +1,8 @@
 """What an entry of the log may hold: one fact or several about one bin or several on one day."""
 
 from workbook_tools.fields.kinds import Field, Kind, listed
+from workbook_tools.fields.movements import MOVEMENT_FIELDS
+from workbook_tools.fields.sizes import SIZE_FIELDS
 
 LOG_FIELDS: tuple[Field, ...] = (
     Field(
@@ -207,38 +209,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         implies="count",
         example="",
     ),
-    Field(
-        "large",
-        Kind.NUMBER,
-        "Big ones",
-        "Of the animals counted, the grown ones.",
-        listed("big; large; adult; adults; ad; grown; bigs; biggies; big count"),
-        in_blank=False,
-    ),
-    Field(
-        "middle",
-        Kind.NUMBER,
-        "Middling ones",
-        "Of the animals counted, the half-grown ones.",
-        listed("mid; middle; mids; middling; half grown; subadult; sub adult; subadults; sub ad"),
-        in_blank=False,
-    ),
-    Field(
-        "small",
-        Kind.NUMBER,
-        "Tiny ones",
-        "Of the animals counted, the smallest.",
-        listed("tiny; small; tinies; little; little ones; smalls"),
-        in_blank=False,
-    ),
-    Field(
-        "brooding",
-        Kind.NUMBER,
-        "With eggs",
-        "Of the animals counted, those that carry eggs or young.",
-        listed("eggy; eggy ♀; brooding; gravid; eggs; with brood; gr; ♀ with eggs; carrying"),
-        in_blank=False,
-    ),
+    *SIZE_FIELDS,
     Field(
         "dead",
         Kind.NUMBER,
@@ -323,72 +294,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         listed("to; to bin; into; new bin; moved to; target bin"),
         example="",
     ),
-    Field(
-        "bin_before",
-        Kind.BINS,
-        "Bin before",
-        "In a book of movements: the bin they were in before.",
-        listed("old bin; bin from; from which bin"),
-        in_blank=False,
-    ),
-    Field(
-        "bin_after",
-        Kind.BINS,
-        "Bin after",
-        "In a book of movements: the bin they are in afterwards.",
-        listed("bin to; to which bin"),
-        in_blank=False,
-    ),
-    Field(
-        "thing",
-        Kind.TEXT,
-        "What moved",
-        "In a book of movements: what came or went, where not all of it is isopods.",
-        listed("what moved; thing; item; goods; material; what came; what went"),
-        in_blank=False,
-    ),
-    Field(
-        "waste",
-        Kind.AMOUNT,
-        "Waste (L)",
-        "In a book of movements: how much old substrate went.",
-        listed("waste; waste litres; waste liters; litres of waste; waste volume"),
-        unit="l",
-        in_blank=False,
-    ),
-    Field(
-        "frozen_from",
-        Kind.DATE,
-        "Frozen from",
-        "The day it went into the freezer, if that isn't the day of the row.",
-        listed("in freezer from; freezer from; freezer in; into freezer on"),
-        in_blank=False,
-    ),
-    Field(
-        "frozen_until",
-        Kind.TEXT,
-        "Frozen until",
-        "When it came or is to come out of the freezer; kept as written.",
-        listed("in freezer until; freezer until; freezer out; frozen to; frozen for"),
-        in_blank=False,
-    ),
-    Field(
-        "quarantine_until",
-        Kind.TEXT,
-        "Quarantine until",
-        "Until when they are kept apart; kept as written.",
-        listed("qt until; quarantine to; in quarantine until; quarantine ends"),
-        in_blank=False,
-    ),
-    Field(
-        "permit",
-        Kind.TEXT,
-        "Permit paper",
-        "The number of the paper that goes with a movement; kept as written.",
-        listed("permit; permit no; permit number; paper no; paper; paperwork; licence"),
-        private=True,
-        in_blank=False,
-    ),
+    *MOVEMENT_FIELDS,
     Field(
         "look_again",
         Kind.DATE,
