@@ -82,6 +82,7 @@ class Covered:
     held: int = 0
     below: int = 0
     endless: int = 0
+    endless_held: int = 0
     truly: int = 0
     middle: float = 0.0
 
@@ -91,6 +92,7 @@ class Covered:
         self.held += holds(said, truly)
         self.below += truly < said.low
         self.endless += said.high is None
+        self.endless_held += said.high is None and holds(said, truly)
         self.truly += truly
         self.middle += said.middle or 0
 
@@ -98,6 +100,11 @@ class Covered:
     def share(self) -> float:
         """Share of intervals that hold what is left."""
         return self.held / max(self.runs, 1)
+
+    @property
+    def limited(self) -> float:
+        """The same of those with an upper limit."""
+        return (self.held - self.endless_held) / max(self.runs - self.endless, 1)
 
 
 def coverage(tub: tuple[int, float, int], animals: Animals, seeds: range) -> Covered:

@@ -11,12 +11,13 @@ GOOD, POOR = Trap(0.4, 0.8), Trap(0.02, 0.8)
 
 
 @pytest.mark.parametrize("animals", KINDS, ids=lambda one: one.says)
-@pytest.mark.parametrize("tub", [tub for tub in TUBS if tub[0] <= 150], ids=str)
+@pytest.mark.parametrize("tub", [tub for tub in TUBS[:3]], ids=str)
 def test_interval_holds_what_is_left_seven_times_in_ten(tub, animals):
     got = coverage(tub, animals, SEEDS)
 
     assert got.share >= 0.7
-    assert got.endless <= 0.25, "no upper limit holds everything: it may not be what makes the interval hold"
+    assert got.limited >= 0.7, "an interval without an upper limit holds nearly everything"
+    assert got.endless <= 0.3 * got.runs
 
 
 def test_an_interval_for_equal_animals_misses_unequal_ones():

@@ -18,7 +18,7 @@ import numpy.typing as npt
 
 Floats = npt.NDArray[np.float64]
 
-WHOLE, COARSE = 400, 240
+WHOLE, COARSE = 250, 160
 """Numbers left are looked at one by one to the first; beyond it at so many, ever wider apart."""
 FURTHEST = 60
 """Numbers left are looked at to so many times what was found."""
