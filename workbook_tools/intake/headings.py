@@ -57,6 +57,7 @@ def _stem(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
 
 
+@lru_cache(maxsize=50_000)
 def plain(text: str) -> str:
     """Lower-case a text, take off accents and fold every run of other signs into one blank."""
     folded = unicodedata.normalize("NFKD", text.replace("²", "2").replace("\u00ad", ""))
@@ -142,6 +143,11 @@ def score(words: tuple[str, ...], field: Field) -> float:
 
 def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[float, Field]]:
     """Fields that a heading may mean, best first; ``group`` is the label of a heading row above it."""
+    return list(_candidates(text, group, tuple(fields)))
+
+
+@lru_cache(maxsize=20_000)
+def _candidates(text: str, group: str, fields: tuple[Field, ...]) -> tuple[tuple[float, Field], ...]:
     wording = normalise(text)
     above = normalise(group).words if group else ()
     asked = tuple(word for word in wording.words if word not in QUESTION) if "?" in text else ()
@@ -164,4 +170,4 @@ def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[flo
             both += 0.002
         if both >= SCORE_USED:
             found.append((both, field))
-    return sorted(found, key=lambda pair: -pair[0])
+    return tuple(sorted(found, key=lambda pair: -pair[0]))

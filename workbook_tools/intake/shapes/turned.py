@@ -15,7 +15,7 @@ from workbook_tools.problems import CellRef
 
 _CORNER = frozenset({"field", "fields", "what", "bin", "bins", "box", "name", "item", "property", "data", "heading"})
 """Words in the corner of such a sheet: over the field names, beside the names of the bins."""
-_FEWEST = 3
+_FEWEST, _MOST = 3, 200
 
 
 @dataclass(frozen=True)
@@ -45,8 +45,10 @@ def _at(sheet: Sheet, column: int, cols: list[int]) -> _Turned | None:
     top = next((row for row in rows if sum((row, col) in sheet.cells for col in across) >= 2), rows[0])
     labels = [sheet.cells[row, column] for row in rows if row >= top and (row, column) in sheet.cells]
     words = [cell for cell in labels if is_words(cell)]
+    if len(labels) > _MOST or len(words) < 0.8 * len(labels):
+        return None
     sure = {key for cell in words if (key := known(cell.text) or known(cell.text, LOG_FIELDS))}
-    if len(sure) < _FEWEST or len(words) < 0.8 * len(labels):
+    if len(sure) < _FEWEST:
         return None
     bottom = max(row for row in (*rows, *(row for row, col in sheet.cells if col == column)))
     return _Turned(column, top, bottom, across, len(sure), len(words))
