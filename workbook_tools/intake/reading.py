@@ -25,6 +25,7 @@ from workbook_tools.intake.settings_sheet import (
     own_measure,
     read_settings,
 )
+from workbook_tools.intake.shapes.days import is_evidence
 from workbook_tools.intake.shapes.records import Around
 from workbook_tools.intake.tables import Row, Table
 from workbook_tools.intake.values import Amount
@@ -66,7 +67,7 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     context, notes, style_problems = _style(book, tables, read.settings, (lexicon, measures), on)
     if context.style.sure and any(one.laid and one.laid.order not in (None, context.style.order) for one in tables):
         tables, found = find_tables(sheets, replace(around, order=context.style.order))
-    problems += [*found, *style_problems]
+    problems += [*found, *style_problems, *(() if context.style.sure else _months_open(tables, context.style.order))]
     rows: list[Row] = []
     for one in tables:
         table, sheet = one.table, one.sheet
@@ -102,6 +103,19 @@ def _lexicon(read: SettingsRead) -> tuple[Lexicon, Measures, list[Problem]]:
     return lexicon, measures, problems
 
 
+def _months_open(tables: Sequence[FoundTable], order: Order) -> list[Problem]:
+    """Name bare days over a grid whose month hangs on an order of day and month that nothing decides."""
+    laid = {id(one.laid): one.laid for one in tables if one.laid and one.laid.order}
+    problems = []
+    for one in laid.values():
+        bare = [cell for cell in one.dates if cell.written and not is_evidence(cell)]
+        if bare:
+            also = tuple(cell.ref for cell in bare[1:])
+            told = {"order": ORDER_SAYS[order], "day": bare[0].text}
+            problems.append(Problem("grid.month_open", bare[0].ref, told, bare[0].written, also))
+    return problems
+
+
 def _order_said(settings: Settings) -> Order | None:
     said = settings.find("date_order")
     return said.value if said else None  # type: ignore[return-value]
@@ -110,8 +124,8 @@ def _order_said(settings: Settings) -> Order | None:
 def _columns(tables: Sequence[FoundTable], kinds: frozenset[Kind]) -> list[list[Cell]]:
     """Cells of every column whose field is of one of the kinds, in row order; dates that are headings first."""
     laid = {id(one.laid): one.laid.dates for one in tables if one.laid and one.laid.dates and Kind.DATE in kinds}
-    return [list(dates) for dates in laid.values()] + [
-        [sheet.cells[row, col] for row in table.rows if (row, col) in sheet.cells]
+    return [list(filter(is_evidence, dates)) for dates in laid.values()] + [
+        [cell for row in table.rows if (cell := sheet.cells.get((row, col))) and is_evidence(cell)]
         if not table.days or head.field.key != "when"
         else [
             cell

@@ -179,6 +179,12 @@ FILES: dict[str, Kind] = {
         "The days over this grid run back at '{value}'.",
         "Check the date; write the month wherever days don't run on.",
     ),
+    "grid.month_open": Kind(
+        Severity.KEPT,
+        "The months of these bare days hang on whether day or month comes first, which nothing in the file decides: "
+        "with {order} this one is {day}.",
+        "Write one date so that it can be nothing else, or write 'Dates are' and 'day-month' on your settings sheet.",
+    ),
     "grid.key_twice": Kind(
         Severity.DROPS_CELL,
         "The code '{code}' is explained twice, as '{one}' and as '{other}', so it was not used.",
@@ -212,7 +218,7 @@ FILES: dict[str, Kind] = {
     ),
     "grid.mark": Kind(
         Severity.KEPT,
-        "Nothing says what the mark '{mark}' beside a code means; the code was read without it.",
+        "Nothing says what the mark '{mark}' beside a code means; the code was taken as it stands.",
         "If it matters, explain it in the notes of its row, such as '{mark} too much'.",
     ),
     "grid.twice": Kind(

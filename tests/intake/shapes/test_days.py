@@ -58,12 +58,14 @@ def test_the_order_is_the_one_in_which_the_days_run_on():
 
 
 def test_an_order_that_is_hardly_better_is_left_to_the_file():
+    assert placed("1/6", 15, 23) == ["1/6", "15 Jun", "23 Jun"]
     assert placed("1/2", 3) == ["1/2", "3 Feb"]
     assert placed("1/1", "1/2", "1/3", "1/4") == ["1/1", "1/2", "1/3", "1/4"]
 
 
 def test_the_order_is_told_only_where_it_was_leaned_on():
-    assert place(cells("1/2", 3, 5), {}, None, None, None).order == "dmy"
+    assert place(cells("1/6", 15, 23), {}, None, None, None).order == "dmy"
+    assert place(cells("1/2", 3, 5, "8/2"), {}, None, None, None).order is None
     assert place(cells("1/2", "3/2"), {}, None, None, None).order is None
     assert place(cells("1 Feb", 3, 5), {}, None, None, None).order is None
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS
 from workbook_tools.intake.cells import Area, Cell, Sheet
-from workbook_tools.intake.headings import SCORE_SURE, candidates
+from workbook_tools.intake.headings import SCORE_SURE, candidates, plain
 from workbook_tools.intake.profile import is_date
 from workbook_tools.intake.regions import is_heading_row
 from workbook_tools.intake.shapes.days import (
@@ -29,6 +29,8 @@ FEWEST = 3
 """Fewer days than this are no grid."""
 _SHARE = 0.6
 """The least share of days among the filled cells from the first day to the last."""
+_CODE = 2
+"""Letters of the longest code that may also be known as a heading."""
 _CORNERS = frozenset({"name", "species", "line", "place"})
 Rows = Mapping[int, Mapping[int, Cell]]
 
@@ -87,7 +89,7 @@ def find_blocks(sheet: Sheet, around: Around) -> list[Block]:
     for i, (top, row, days, placed, labels) in enumerate(lines):
         end = lines[i + 1][0] - 1 if i + 1 < len(lines) else max(rows)
         body = {r: rows[r] for r in rows if row < r <= end}
-        plain_start = next((r for r, cells in body.items() if is_heading_row(cells)), None)
+        plain_start = next((r for r, cells in body.items() if _begins_a_list(cells)), None)
         if plain_start is not None:
             body = {r: cells for r, cells in body.items() if r < plain_start}
             while body and len(body[max(body)]) == 1 and max(body) not in _with_codes(body, days):
@@ -102,6 +104,12 @@ def find_blocks(sheet: Sheet, around: Around) -> list[Block]:
         titles = tuple(cell for cell in _titles(rows, top) if not blocks or cell.ref not in _refs(blocks[-1], rows))
         blocks.append(Block(top, row, last, days, placed, bins, heads, labels, titles))
     return blocks
+
+
+def _begins_a_list(cells: Mapping[int, Cell]) -> bool:
+    """Whether a row below days is the headings of a plain list; codes such as LL and F are headings too elsewhere."""
+    worded = {col: cell for col, cell in cells.items() if max(map(len, plain(cell.text).split()), default=0) > _CODE}
+    return len(worded) > len(cells) / 2 and is_heading_row(worded)
 
 
 def _refs(block: Block, rows: Rows) -> set[CellRef]:
@@ -183,7 +191,7 @@ def _anchors(cells: Mapping[int, Cell], cols: list[int]) -> dict[int, Month]:
 def _titles(rows: Rows, top: int) -> list[Cell]:
     """Single texts above a row, with at most one blank row between."""
     found: list[Cell] = []
-    for up in range(top - 1, max(top - 5, 0), -1):
+    for up in range(top - 1, max(top - 9, 0), -1):
         cells = rows.get(up)
         if cells and len(cells) > 1:
             break

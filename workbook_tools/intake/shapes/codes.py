@@ -21,10 +21,12 @@ AWAY = frozenset(
     )
 )
 """What keepers write of themselves, which holds for every bin that day."""
-_NUMBER = re.compile(r"[~<>≈]?\s?\d+(?:[.,/]\d+)?\+?\s?(?:ml|g|%)?")
+_NUMBER = re.compile(r"[~<>≈]?\s?\d+(?:[.,/]\d+)?(?:\+(?!\s?\w))?\s?(ml|g|%)?")
 _ALONE = re.compile(r"[~<>≈]?\s?\d+(?:[.,]\d+)?\s?\+?\??\s?(?:ml|g|l)?", re.IGNORECASE)
 _TAIL = re.compile(r"[\d.,~<>+\s]+$")
 _MARKS = "!*'’\"^°"
+_STRING = re.compile(r"(?:[^\W\d_]{1,3}\s?\d+[\s,;+/]*|[^\W\d_]{1,2}[\s,;+/]+){1,5}[^\W\d_]{0,2}")
+"""Codes with numbers, or parted by signs."""
 _BETWEEN = " ,;+/&.-|\n"
 LONGEST_CODE = 3
 """Letters of a text that is taken for a code, and not for a word, when nothing is known of it."""
@@ -109,6 +111,8 @@ class Codes:
         if said := self._split(text):
             return said
         letters = [ch for ch in text if ch.isalpha()]
+        if _STRING.fullmatch(text) and not self.says(text):
+            return Said(unknown=tuple(dict.fromkeys(re.findall(r"[^\W\d_]+", text))))
         if len(letters) <= LONGEST_CODE and not self.says(text):
             return Said(unknown=(_TAIL.sub("", text) or text,))
         return Said(text)
@@ -133,6 +137,14 @@ class Codes:
         if len(found.keys) == 1 and not (found.states or found.unknown or found.undone or found.numbers):
             return ACTS[found.keys[0]].label
         return words
+
+    def _number(self, text: str, at: int) -> str:
+        """The number that begins at a place, with its unit unless that is a code."""
+        found = _NUMBER.match(text, at)
+        if found is None:
+            return ""
+        unit = found[1] or ""
+        return found[0][: -len(unit)] if unit and self._meaning(unit) else found[0]
 
     def _split(self, text: str) -> Said | None:
         """Take a cell apart into codes with numbers and marks; None when it isn't made of codes."""
@@ -168,13 +180,12 @@ class Codes:
                 code, label = ch, ""
                 unknown.append(ch)
             at += len(code)
-            number = _NUMBER.match(text, at)
-            if number:
-                at = number.end()
+            number = self._number(text, at)
+            at += len(number)
             asked = text[at : at + 1] == "?"
             at += asked
             if label:
-                whole = f"{label} {number[0].strip()}" if number else label
+                whole = f"{label} {number.strip()}" if number else label
                 whole += "?" * asked
                 if whole in said:
                     twice = code
@@ -197,4 +208,9 @@ def looks_coded(cell: Cell, codes: Codes) -> bool:
     if isinstance(cell.value, dt.date):
         return False
     text = cell.text.strip()
-    return len(text) <= 4 or codes.read(cell).note or (len(text) <= 60 and codes.says(text))
+    return (
+        len(text) <= 4
+        or bool(_STRING.fullmatch(text))
+        or codes.read(cell).note
+        or (len(text) <= 60 and codes.says(text))
+    )

@@ -18,8 +18,8 @@ _LENGTHS = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _YEAR = re.compile(r"(?<!\d)20\d\d(?!\d)")
 _BOTH: tuple[Order, Order] = ("dmy", "mdy")
 _FAR = 3
-_FAR_DAYS = 31
-"""An order of day and month is far better when the days reach so much less far in it: by this factor and more days."""
+_FAR_DAYS = 14
+"""An order of day and month is far better when its longest gap is shorter by this factor and more days."""
 Month = tuple[int, int | None]
 """A month, and its year where it is known."""
 
@@ -101,6 +101,11 @@ def is_weekday(cell: Cell) -> bool:
     return text in weekdays() or text in {name[:2] for name in weekdays()} or text in {"m", "t", "w", "f", "s"}
 
 
+def is_evidence(cell: Cell) -> bool:
+    """Whether a date is the keeper's own and so may help to tell the order: one whose month was carried may not."""
+    return not cell.written or shape_of(cell.text).kind != "day"
+
+
 def are_weekdays(cells: Sequence[Cell], label: Cell | None) -> bool:
     """Whether the cells under days, with the label before them, are days of the week and no codes of a bin."""
     named = label is not None and fold(label.text).strip(" .:") not in ("day", "days", "weekday")
@@ -111,7 +116,8 @@ def are_weekdays(cells: Sequence[Cell], label: Cell | None) -> bool:
 class Placed:
     """Days with their months.
 
-    ``order`` is the order of day and month that was leaned on to carry a month, None where none was needed; ``turns``
+    ``order`` is the order of day and month that was leaned on to carry a month, None where none was needed or where
+    the days themselves settle it; ``turns``
     are the cells at which the days run back.
     """
 
@@ -165,7 +171,7 @@ def place(
     bare = any(not spot.month and not spot.pair for spot in spots)
     settled = bare and paired and sure and order is None
     out = tuple(_dated(cell, spot, full, year, settled) for cell, spot, full in zip(cells, spots, run, strict=True))
-    return Placed(out, chosen if bare and paired else None, tuple(_turns(cells, run)))
+    return Placed(out, chosen if bare and paired and not settled else None, tuple(_turns(cells, run)))
 
 
 def _likelier(found: Sequence[tuple[tuple[int, int], list[Spot], Order]]) -> tuple[list[Spot], Order, bool]:
@@ -229,10 +235,10 @@ def _signed(step: int) -> int:
 
 
 def _cost(run: Sequence[Spot]) -> tuple[int, int]:
-    """How badly days fit an order: those impossible and turns first, then how far they reach."""
+    """How badly days fit an order: those impossible and turns first, then the longest gap."""
     steps = [_signed(b.of_year - a.of_year) for a, b in itertools.pairwise(run)]
     turns = min(sum(step < 0 for step in steps), sum(step > 0 for step in steps))
-    return sum(not spot.possible for spot in run) + turns, sum(map(abs, steps))
+    return sum(not spot.possible for spot in run) + turns, max(map(abs, steps), default=0)
 
 
 def _falls(run: Sequence[Spot]) -> bool:

@@ -12,7 +12,7 @@ from workbook_tools.intake.regions import is_heading_row
 from workbook_tools.intake.roles import act_named
 from workbook_tools.intake.shapes.blocks import Block, find_blocks, known_heading, rows_of, turned
 from workbook_tools.intake.shapes.codes import Codes, looks_coded
-from workbook_tools.intake.shapes.days import are_weekdays
+from workbook_tools.intake.shapes.days import are_weekdays, spot_of
 from workbook_tools.intake.shapes.gridlog import GridLog
 from workbook_tools.intake.shapes.legend import Legend, find_legend
 from workbook_tools.intake.shapes.records import Around, Shape, Unfolded
@@ -48,7 +48,9 @@ class Grid:
         self.blocks = find_blocks(sheet, around)
         if not self.blocks:
             return
-        inside = frozenset(cell.ref for block in self.blocks for cell in _codes_of(self.rows, block))
+        inside = frozenset(
+            cell.ref for block in self.blocks for cell in _codes_of(self.rows, block, only_labelled=True)
+        )
         self.legend, means = find_legend(turned(sheet) if down else sheet, around.lexicon, inside)
         own = {word: said for word, said in around.lexicon.extra.items() if len(word) <= 3}
         act, unit = self._of_title()
@@ -122,10 +124,12 @@ def is_code(text: str) -> bool:
     return any(ch.isdigit() for ch in bare) and len(bare) <= 7
 
 
-def _codes_of(rows: Mapping[int, Mapping[int, Cell]], block: Block) -> list[Cell]:
+def _codes_of(rows: Mapping[int, Mapping[int, Cell]], block: Block, *, only_labelled: bool = False) -> list[Cell]:
     """The cells of a block under its days, rows of weekdays left out."""
     found: list[Cell] = []
     for row, cells in rows.items():
+        if only_labelled and block.bins not in cells:
+            continue
         under = [cell for col, cell in cells.items() if col in block.days]
         if block.line < row <= block.last and not are_weekdays(under, cells.get(block.bins)):
             found += under
@@ -134,10 +138,14 @@ def _codes_of(rows: Mapping[int, Mapping[int, Cell]], block: Block) -> list[Cell
 
 def _is_list(sheet: Sheet) -> bool:
     """Whether a sheet has a heading row of a log or a list in which bins or what was done have their column."""
-    for row, cells in list(rows_of(sheet).items())[:40]:
-        if row and is_heading_row(cells):
-            keys = {known_heading(cell.text, of_bins=False) for cell in cells.values()}
-            if keys & _WHOLE_LIST:
+    rows = rows_of(sheet)
+    for row, cells in list(rows.items())[:40]:
+        if not is_heading_row(cells):
+            continue
+        for col, cell in cells.items():
+            below = [rows[later][col] for later in rows if later > row and col in rows[later]][:40]
+            days = sum(spot_of(one) is not None for one in below)
+            if known_heading(cell.text, of_bins=False) in _WHOLE_LIST and 2 * days <= len(below):
                 return True
     return False
 

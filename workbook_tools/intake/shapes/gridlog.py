@@ -118,6 +118,8 @@ class GridLog:
                 self.passed.setdefault(cell.ref, "a heading of sums")
             elif col == block.bins or (col in used and all(cell.ref != one.ref for one in self._heads.values())):
                 self.passed.setdefault(cell.ref, "a heading")
+            elif col not in used:
+                self.passed.setdefault(cell.ref, "a title, or a heading with nothing below it")
 
     # --- one row -------------------------------------------------------------------------------------------------
 

@@ -52,7 +52,7 @@ def test_each_cell_becomes_an_entry_at_its_place(text, cells):
         ("8 Feb", "C2", "Water; Feed"),
     ]
     assert entries(laid) == {(*one, f"Chart!{at}") for one, at in zip(said, cells.split(), strict=True)}
-    assert laid.order == "dmy"
+    assert laid.order is None
     assert laid.problems == ()
 
 
