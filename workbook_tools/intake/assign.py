@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, Field
 from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.corrections import YOURS
 from workbook_tools.intake.headings import SCORE_SURE, SCORE_USED, candidates, normalise
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.profile import Profile, fits
@@ -18,6 +19,8 @@ REPEATABLE = frozenset({"note", "plan", "seen", "species"})
 MOST = 0.6
 """From this share of dates on a column of a log holds its dates, whatever its heading says."""
 _GUESS = 0.9
+_SAID = 9.0
+"""What the keeper says goes before every likeness."""
 _ONE_ALONE = frozenset({"when", "name"})
 """Fields that only one column of a table can fill."""
 _LOG = {field.key: field for field in LOG_FIELDS}
@@ -40,15 +43,37 @@ class Assigned:
         return next((col for col, head in self.headings.items() if head.field and head.field.key == key), 0)
 
     def given(self, col: int, key: str, why: str) -> Assigned:
-        """The same with a column given to a field of the log, as a guess."""
+        """The same with a column given to a field of the log, as a guess, unless the keeper says what it is."""
+        if self.headings[col].said:
+            return self
         head = replace(self.headings[col], field=_LOG[key], score=_GUESS, why=why, other=None)
         return replace(self, headings={**self.headings, col: head})
 
 
-def assign(region: Region, fields: Sequence[Field], role: Role, profiles: Mapping[int, Profile]) -> Assigned:
-    """Give each column its best field, the surest first, each field once unless it is repeatable."""
-    offers = []
+def heading_text(region: Region, col: int) -> str:
+    """A heading with the label of the row of headings above it."""
+    label, text = region.groups.get(col, ""), region.headings[col].text
+    return f"{label} {text}".strip() if label else text
+
+
+def assign(
+    region: Region,
+    fields: Sequence[Field],
+    role: Role,
+    profiles: Mapping[int, Profile],
+    said: Mapping[int, str] | None = None,
+) -> Assigned:
+    """Give each column its best field, the surest first, each field once unless it is repeatable.
+
+    ``said`` holds the labels of the fields that the keeper gave to columns, '' for one that isn't used; they go before
+    everything else, unless the table has no such field.
+    """
+    labels = {field.label: field for field in fields}
+    corrected = {col: label for col, label in (said or {}).items() if not label or label in labels}
+    offers = [(_SAID, -col, labels[label], 1.0) for col, label in corrected.items() if label]
     for col, cell in region.headings.items():
+        if col in corrected:
+            continue
         for likeness, field in candidates(cell.text, region.groups.get(col, ""), fields):
             suited = likeness * fits(profiles[col], field)
             if suited >= SCORE_USED:
@@ -66,13 +91,16 @@ def assign(region: Region, fields: Sequence[Field], role: Role, profiles: Mappin
             continue
         chosen[-negative] = (likeness, field)
         takers[field.key] = -negative
-        total += suited
+        total += 1.0 if suited == _SAID else suited
     headings = {}
     for col, cell in region.headings.items():
-        label = region.groups.get(col, "")
-        text = f"{label} {cell.text}".strip() if label else cell.text
+        text = heading_text(region, col)
         found = chosen.get(col)
-        if found:
+        if col in corrected and col not in lost:
+            field_said = labels.get(corrected[col])
+            unit = normalise(cell.text).unit if field_said else ""
+            headings[col] = Heading(cell, text, field_said, unit, 1.0 if field_said else 0.0, YOURS, said=True)
+        elif found:
             why = "" if found[0] >= SCORE_SURE else f"much like '{found[1].label}'"
             headings[col] = Heading(cell, text, found[1], normalise(cell.text).unit, round(min(found[0], 1.0), 2), why)
         elif col in lost:
@@ -119,7 +147,7 @@ def with_dates(log: Assigned, profiles: Mapping[int, Profile]) -> Assigned:
         free = [
             col
             for col, head in log.headings.items()
-            if (head.field is None or head.field.key == "weekday") and profiles[col].dates >= MOST
+            if not head.said and (head.field is None or head.field.key == "weekday") and profiles[col].dates >= MOST
         ]
         if not free:
             return log
@@ -127,7 +155,8 @@ def with_dates(log: Assigned, profiles: Mapping[int, Profile]) -> Assigned:
     if not any(log.column(key) for key in ("bins", "bin_before", "bin_after", "from_bin")):
         for col, head in log.headings.items():
             named = candidates(head.cell.text, "", _NAME)
-            if (head.field is None or head.field.key == "who") and named and named[0][0] >= SCORE_SURE:
+            free_to_name = not head.said and (head.field is None or head.field.key == "who")
+            if free_to_name and named and named[0][0] >= SCORE_SURE:
                 return replace(log.given(col, "bins", "it names bins"), score=log.score + _GUESS)
     return log
 

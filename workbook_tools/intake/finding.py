@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.intake.cells import Cell, Sheet
+from workbook_tools.intake.corrections import NOT_USED, YOURS
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.regions import Region, find_regions
 from workbook_tools.intake.roles import recognise
@@ -63,18 +64,26 @@ def find_tables(sheets: Sequence[Sheet], around: Around) -> tuple[list[FoundTabl
         if words := known_words(sheet):
             tables.append(FoundTable(words, sheet, around.lexicon))
             continue
+        if around.corrections.sheet(sheet.name) == NOT_USED:
+            tables.append(FoundTable(not_used(sheet), sheet, around.lexicon))
+            continue
         laid = unfold(sheet, around)
         problems += laid.problems
-        lexicon = around.lexicon.extended(laid.words)
+        lexicon = around.lexicon.extended({**laid.words, **around.corrections.words} if laid.words else {})
         for part in laid.sheets:
             regions = find_regions(part)
             for region in regions:
-                table, found = recognise(region, lexicon)
+                table, found = recognise(region, lexicon, around.corrections)
                 tables.append(FoundTable(table, part, lexicon, laid))
                 problems += found
             if not part.rows_at:
                 problems += outside(part, regions)
     return _without_bare_lists(tables), problems
+
+
+def not_used(sheet: Sheet) -> Table:
+    """A whole sheet that the keeper says isn't used."""
+    return Table(sheet.name, sheet.stands, "unused", "", {}, (), {}, sheet.hidden, YOURS)
 
 
 def _without_bare_lists(tables: list[FoundTable]) -> list[FoundTable]:

@@ -5,8 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS
-from workbook_tools.intake.assign import MOST, Assigned, as_one_question, assign, for_one_act, with_dates, with_things
+from workbook_tools.intake.assign import (
+    MOST,
+    Assigned,
+    as_one_question,
+    assign,
+    for_one_act,
+    heading_text,
+    with_dates,
+    with_things,
+)
 from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.corrections import NONE, YOURS, Corrections, role_said
 from workbook_tools.intake.headings import SCORE_SURE, plain
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.passed import day_rows, passed_over
@@ -50,11 +60,11 @@ def _table_act(region: Region, log: Assigned, lexicon: Lexicon) -> str:
     return "substrate_change" if keys & {"share", "old_went"} and "did" not in keys else ""
 
 
-def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
+def recognise(region: Region, lexicon: Lexicon, corrections: Corrections = NONE) -> tuple[Table, list[Problem]]:
     """Decide what a table is and what its headings mean.
 
     A log has a date and repeats its bins; a list of bins names each once. Words in the sheet's name and in the title
-    help where the headings leave it open.
+    help where the headings leave it open. What the keeper's corrections say goes before all that.
     """
     area = region.area
     body: dict[int, dict[int, Cell]] = {}
@@ -63,10 +73,13 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
             body.setdefault(row, {})[col] = cell
     columns = {col: [cells[col] for cells in body.values() if col in cells] for col in region.headings}
     profiles = {col: profile(cells) for col, cells in columns.items()}
-    log = with_things(with_dates(assign(region, LOG_FIELDS, "log", profiles), profiles))
-    bins = assign(region, BIN_FIELDS, "bins", profiles)
+    texts = {col: heading_text(region, col) for col in region.headings}
+    said = corrections.headings(region.sheet.name, region.title, texts)
+    taken = role_said(corrections.table(region.sheet.name, texts.values()))
+    log = with_things(with_dates(assign(region, LOG_FIELDS, "log", profiles, said), profiles))
+    bins = assign(region, BIN_FIELDS, "bins", profiles, said)
     hints = {word for text in (region.sheet.name, region.title) for word in plain(text).split()}
-    log, act = for_one_act(log, _table_act(region, log, lexicon), columns, lexicon)
+    log, act = for_one_act(log, taken[1] if taken else _table_act(region, log, lexicon), columns, lexicon)
     name_col, when_col, bins_col = bins.column("name"), log.column("when"), log.column("bins")
     score_bins = bins.score + (1.0 if hints & BIN_WORDS else 0.0)
     score_log = log.score + (1.0 if hints & LOG_WORDS or act else 0.0)
@@ -78,13 +91,17 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
     score_log += 3.0 if when_col == min(region.headings) and profiles[when_col].dates >= MOST else 0.0
     log, bins = as_one_question(log, columns), as_one_question(bins, columns)
     chosen, why = (bins, "each row names another bin") if score_bins >= score_log else (log, "rows have a date")
+    if taken:
+        chosen, why = (bins if taken[0] == "bins" else log), YOURS
     used = [head for head in chosen.headings.values() if head.field]
     problems: list[Problem] = []
     role: Role = chosen.role
     key_columns = [
         col for col, head in chosen.headings.items() if head.field and head.field.key in ("name", "bins", "when")
     ]
-    if not used or not key_columns or (role == "log" and not when_col):
+    if taken and taken[0] == "unused":
+        role = "unused"
+    elif not used or not key_columns or (role == "log" and not when_col):
         role, why = "unused", "no column of bins or dates was found"
         problems.append(
             Problem(
@@ -94,7 +111,7 @@ def recognise(region: Region, lexicon: Lexicon) -> tuple[Table, list[Problem]]:
                 " | ".join(cell.text for cell in region.headings.values())[:200],
             )
         )
-    if role == "log" and act:
+    if role == "log" and act and not taken:
         why = f"rows have a date; every row is '{ACTS[act].label}'"
     if region.title:
         why = f"{why}; its title is '{region.title}'"
@@ -122,6 +139,8 @@ def _heading_problems(table: Table, columns: Mapping[int, Sequence[Cell]]) -> li
         return []
     problems = []
     for col, head in table.headings.items():
+        if head.said:
+            continue
         if head.other is not None and head.field is not None:
             told = {"heading": head.text, "field": head.field.label, "other": head.other[1].text}
             problems.append(Problem("headings.one_question", head.cell.ref, told, head.text))

@@ -30,6 +30,8 @@ class Heading:
     why: str = ""
     other: tuple[Field, Cell] | None = None
     """For a heading not used because its field is filled already: the field, and the heading that fills it."""
+    said: bool = False
+    """Whether the keeper's own correction says what it is."""
 
 
 @dataclass(frozen=True)

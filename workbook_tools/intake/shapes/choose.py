@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from workbook_tools.intake.cells import Sheet
+from workbook_tools.intake.corrections import ACT_LOGS, ROLE_NAMES, YOURS
 from workbook_tools.intake.shapes import cards, grid, turned
 from workbook_tools.intake.shapes.records import PLAIN, Around, Shape, Unfolded
 from workbook_tools.problems import CellRef, Problem
@@ -20,6 +21,11 @@ NEAR = 0.1
 def unfold(sheet: Sheet, around: Around, shapes: Sequence[Shape] = SHAPES) -> Unfolded:
     """Take a sheet for the likeliest shape and turn it into plain lists; a plain list stays as it is."""
     found = sorted(((shape.likeness(sheet, around), shape) for shape in shapes), key=lambda pair: -pair[0])
+    said = around.corrections.sheet(sheet.name)
+    if said in (*ROLE_NAMES, *ACT_LOGS, PLAIN):
+        return Unfolded((sheet,), why=YOURS)
+    if yours := [shape for score, shape in found if shape.name == said and score > 0]:
+        return replace(yours[0].unfolded(sheet, around), shape=said, score=1.0, why=YOURS)
     best = next(iter(found), None)
     others = tuple((shape.name, score) for score, shape in found if score > 0)
     if best is None or best[0] < ENOUGH:

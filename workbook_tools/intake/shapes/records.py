@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from workbook_tools.intake.cells import Cell, Sheet
+from workbook_tools.intake.corrections import NONE, Corrections
 from workbook_tools.intake.date_choice import Order
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.problems import CellRef, Problem
@@ -16,10 +17,11 @@ PLAIN = "a plain list"
 
 @dataclass(frozen=True)
 class Around:
-    """What is known beside a sheet: the file's words, and the order of its dates where that is settled."""
+    """What is known beside a sheet: the file's words, the order of its dates, what the keeper put right."""
 
     lexicon: Lexicon
     order: Order | None = None
+    corrections: Corrections = NONE
 
 
 @dataclass(frozen=True)
