@@ -34,11 +34,11 @@ def test_one_or_two_deaths_never_alarm_in_a_bin_of_many():
     assert not follow_deaths(found, risk, number).raised.any()
 
 
-def test_two_deaths_among_a_few_animals_are_worth_a_look():
+def test_two_deaths_among_a_few_animals_are_raised():
     found, risk, number = quiet_bins(animals=10.0, a_month=0.0)
     found[3, 300] = 2
 
-    assert follow_deaths(found, risk, number).raised[3, 300] == LOOK
+    assert follow_deaths(found, risk, number).raised[3, 300] in (LOOK, ALARM)
     assert not follow_deaths(found, risk, number + 10).raised.any(), "of twenty it is no matter"
 
 

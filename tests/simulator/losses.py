@@ -44,7 +44,14 @@ class Kept:
     animals: Floats
 
 
-def keep(seed: int, growth: float = 0.02, *, known: bool = True, death: float = 1.0) -> Kept:
+BUNCHES = {4: 1.5, 9: 2.0}
+"""Days that a bunch of deaths lasts, and the middle shape of how much deaths rise and fall from one to the next.
+
+About the time between two looks, or longer than a week: the longer, the more like a die-off.
+"""
+
+
+def keep(seed: int, growth: float = 0.02, *, known: bool = True, death: float = 1.0, bunch: int = 4) -> Kept:
     """Let the bins of one keeper live for two years; ``growth`` is a month, ``death`` times the usual deaths.
 
     Where numbers aren't ``known``, the bin is thought to hold what it began with.
@@ -55,8 +62,8 @@ def keep(seed: int, growth: float = 0.02, *, known: bool = True, death: float = 
     animals = began[:, None] * np.exp(np.arange(DAYS) * a_month[:, None] / 30.4)
     season = 1 + 0.3 * np.sin(2 * np.pi * (np.arange(DAYS) / 365 + chance.random()))
     bins_rate = death * np.exp(chance.normal(np.log(2.2), 0.4) + chance.normal(0, 0.6, BINS)) / 3040
-    shape = np.exp(chance.normal(np.log(2.0), 0.5))
-    bunches = np.repeat(chance.gamma(shape, 1 / shape, (BINS, DAYS // 9 + 1)), 9, axis=1)[:, :DAYS]
+    shape = np.exp(chance.normal(np.log(BUNCHES[bunch]), 0.5))
+    bunches = np.repeat(chance.gamma(shape, 1 / shape, (BINS, DAYS // bunch + 1)), bunch, axis=1)[:, :DAYS]
     dying = chance.poisson(bins_rate[:, None] * animals * season * bunches)
     looked = chance.random((BINS, DAYS)) < chance.uniform(0.2, 0.45)
     for away in chance.integers(30, DAYS - 30, 4):
@@ -193,6 +200,8 @@ def main() -> None:
         ("growth of 12 % a month", {"growth": 0.12}),
         ("the same, numbers not known", {"growth": 0.12, "known": False}),
         ("three times the deaths", {"death": 3.0}),
+        ("bunches of nine days", {"bunch": 9}),
+        ("bunches of nine days, growth", {"bunch": 9, "growth": 0.12}),
     )
     for name, changes in quiet:
         alarm, look, chart = Tally(), Tally(), Tally()
@@ -205,17 +214,18 @@ def main() -> None:
         print(f"  {name:30} alarm {alarm.a_year:5.2f}   with 'worth a look' {look.a_year:5.2f}", end="   ")
         print(f"3-sigma chart {chart.a_year:6.1f}")
     print(f"extra dead found over {OVER} days in {HIT} bins a keeper; share found within 30 days (median days):")
-    for extra in (4, 6, 10, 15):
+    for extra, bunch in ((4, 4), (6, 4), (10, 4), (15, 4), (10, 9)):
         alarm, look, chart = Tally(), Tally(), Tally()
         for seed in asked.seeds:
-            kept = keep(seed)
+            kept = keep(seed, bunch=bunch)
             hits = die_off(kept, seed, extra)
             raised = window_alarms(kept)
             alarm.struck(raised == ALARM, hits)
             look.struck(raised > 0, hits)
             chart.struck(chart_alarms(kept), hits)
         said = [f"{t.share:.2f} ({t.delay:.0f})" for t in (alarm, look, chart)]
-        print(f"  {extra:3} more   alarm {said[0]}   with 'worth a look' {said[1]}   chart {said[2]}   of {alarm.hits}")
+        print(f"  {extra:3} more, bunches of {bunch} days", end="   ")
+        print(f"alarm {said[0]}   with 'worth a look' {said[1]}   chart {said[2]}   of {alarm.hits}")
     print("reports that show bins losing together, two weeks after an event and six weeks later (nothing then):")
     for name, changes in (
         ("nothing wrong", {}),

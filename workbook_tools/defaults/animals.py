@@ -126,8 +126,8 @@ ANIMALS: dict[str, Default] = {
         300, "animal-days / 100", 30, 3000, "judgement", "What that starting guess counts for, as so many days watched."
     ),
     "deaths.lie": Default(10, "days", 3, 20, "judgement", "Days that a dead animal lies before it is eaten, at most."),
-    "deaths.window": Default(14, "days", 7, 28, "judgement", "Days over which deaths found are counted together."),
-    "deaths.half_life": Default(180, "days", 60, 730, "judgement", "After so long what was found counts half."),
+    "deaths.window": Default(10, "days", 7, 28, "judgement", "Days over which deaths found are counted together."),
+    "deaths.half_life": Default(365, "days", 60, 1095, "judgement", "After so long what was found counts half."),
     "deaths.bunched": Default(
         1.5, "size", 0.2, 10, "judgement", "How deaths bunch within a window, until learned; the higher, the less."
     ),
@@ -136,9 +136,9 @@ ANIMALS: dict[str, Default] = {
         0.3, "log", 0.1, 0.6, "judgement", "How far a bin's rate strays with the season, and its number is off."
     ),
     "deaths.alarm": Default(
-        0.0003, "chance", 1e-5, 0.01, "judgement", "Finds rarer than this where nothing is wrong are an alarm."
+        0.0002, "chance", 1e-5, 0.01, "judgement", "Finds rarer than this where nothing is wrong are an alarm."
     ),
-    "deaths.look": Default(0.004, "chance", 1e-4, 0.05, "judgement", "Finds rarer than this are worth a look."),
+    "deaths.look": Default(0.003, "chance", 1e-4, 0.05, "judgement", "Finds rarer than this are worth a look."),
     "deaths.false": Default(
         1, "a year in 50 bins", 0.3, 3, "judgement", "False alarms to be expected, as measured on simulated bins."
     ),
@@ -150,7 +150,7 @@ ANIMALS: dict[str, Default] = {
     ),
     "deaths.quiet": Default(30, "days", 14, 60, "judgement", "After an alarm none is raised again for so long."),
     "losses.recent": Default(28, "days", 14, 60, "judgement", "How far back bins that lose together are looked for."),
-    "losses.after": Default(14, "days", 3, 30, "judgement", "An event so long before the first dead is named with it."),
+    "losses.after": Default(14, "days", 3, 30, "judgement", "Deaths so long after an event are seen with it."),
     "losses.before": Default(21, "days", 7, 60, "judgement", "How far before the first dead the log is searched."),
     "losses.batch": Default(60, "days", 14, 180, "judgement", "A batch of leaves or food given so long ago counts."),
     "losses.place": Default(0.3, "log", 0, 1, "judgement", "How far places differ in deaths where nothing is wrong."),

@@ -33,7 +33,7 @@ def test_an_alarm_is_due_on_its_day_and_says_what_was_found():
     assert due.last == ON - dt.timedelta(days=1)
     assert due.rests_on == (CellRef("Log", 70), CellRef("Log", 71))
     assert due.why == (
-        "11 dead found in the 14 days to 26 May 2026, where fewer than 1 is usual, and 3 since: an alarm. "
+        "11 dead found in the 10 days to 26 May 2026, where fewer than 1 is usual, and 3 since: an alarm. "
         "It stays here until a look says 'all well', 30 days at most."
     )
 

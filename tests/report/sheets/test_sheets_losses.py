@@ -54,7 +54,7 @@ def test_alarms_in_words(spec):
 
     assert [row["Says"] for row in rows] == ["alarm", "worth a look", "alarm"]
     assert (
-        rows[0]["In words"] == "11 dead found in the 14 days to 8 Mar 2026, where fewer than 1 is usual, and 3 since."
+        rows[0]["In words"] == "11 dead found in the 10 days to 8 Mar 2026, where fewer than 1 is usual, and 3 since."
     )
     assert [row["By luck"] for row in rows[:2]] == ["Less than 1 in 10,000", "1 in 500"]
     assert [row["All well"] is None for row in rows] == [True, True, False]
@@ -87,7 +87,7 @@ def test_all_bins_the_most_found_first_and_one_never_opened(spec):
 
     assert len(rows) == len(FOUND.ledger.bins)
     assert [row["Found now"] for row in rows][:3] == [9, 6, 3]
-    assert rows[0]["In words"] == "9 dead in the last 14 days, where fewer than 1 is usual; 20 in a year."
+    assert rows[0]["In words"] == "9 dead in the last 10 days, where fewer than 1 is usual; 20 in a year."
     never = next(row for row in rows if row["In words"].startswith("Never opened"))
     assert never["A month per 100"] is None and never["From"] is None
 

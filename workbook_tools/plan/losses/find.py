@@ -56,8 +56,8 @@ def losses_of(ledger: Ledger, on: dt.date, numbers: Mapping[str, NumberForecast]
     watch = follow_deaths(series.found, risk, animals)
     lost = Lost(tuple(ledger.bins), series.first_day, series.found, risk, watch)
     alarms = tuple(_alarms(ledger, series, lost))
-    recent = dt.timedelta(days=round(DEFAULTS["losses.recent"].value + DEFAULTS["losses.after"].value))
-    events = events_of(ledger, on - recent - dt.timedelta(days=round(DEFAULTS["deaths.window"].value)), on)
+    back = sum(DEFAULTS[key].value for key in ("losses.recent", "losses.after", "deaths.window"))
+    events = events_of(ledger, on - dt.timedelta(days=round(back)), on)
     together = clusters(lost, groups_of(ledger, on), events)
     concerned = list(dict.fromkeys([a.bin for a in alarms if a.well is None] + [b for c in together for b in c.bins]))
     return Losses(

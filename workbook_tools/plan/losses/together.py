@@ -82,7 +82,7 @@ def _tries(
     lost: Lost, groups: Mapping[str, tuple[int, ...]], events: Sequence[Event], taken: set[int]
 ) -> Iterable[_Try]:
     width = round(DEFAULTS["deaths.window"].value)
-    recent = round(DEFAULTS["losses.recent"].value)
+    recent, after = (round(DEFAULTS[key].value) for key in ("losses.recent", "losses.after"))
     windows = 1 + 2 * recent / width
     days = range(max(lost.last - recent + 1, width - 1), lost.last + 1)
     everywhere = {**groups, ALL_BINS: tuple(range(len(lost.names)))}
@@ -92,7 +92,7 @@ def _tries(
             yield from _judged(group, bins, taken, tally, day - width + 1, day, len(groups) * windows)
     for event in events:
         first = event.day.toordinal() - lost.first_day
-        last = min(first + width, lost.last)
+        last = min(first + after, lost.last)
         if first < 0 or last <= first or lost.last - last > recent:
             continue
         tally = lost.between(first + 1, last)
