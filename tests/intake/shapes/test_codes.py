@@ -32,6 +32,7 @@ def said(value, means=KEY, act="", unit=""):
         ("C41", "Count 41"),
         ("C 41", "Count 41"),
         ("C~40", "Count ~40"),
+        ("C ~40", "Count ~40"),
         ("WC40", "Water; Count 40"),
         ("W50ml", "Water 50ml"),
         ("(W)", "Water"),
@@ -90,6 +91,18 @@ def test_numbers_and_ticks_alone_need_a_title():
     assert said("30 ml", act="water") == Said("Water 30 ml")
     assert said(30, act="water", unit="ml") == Said("Water 30 ml")
     assert said("x", act="feed") == Said("Feed")
+
+
+def test_words_in_brackets_are_a_note_unless_they_deny():
+    assert said("F (carrot)") == Said("Feed", aside=True)
+    assert not said("F (forgot)").aside
+
+
+def test_what_was_given_on_a_grid_of_one_kind_of_work():
+    assert said("2 slices", act="feed") == Said("Feed 2 slices")
+    assert said("carrot", act="feed") == Said("Feed", aside=True, taken="carrot")
+    assert said("skipped", act="feed") == Said("skipped")
+    assert said("carrot", act="water") == Said("carrot")
 
 
 def test_what_may_stand_in_a_grid():

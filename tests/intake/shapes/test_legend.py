@@ -20,6 +20,7 @@ LEXICON = Lexicon()
         "W = water F = food",
         "W: water, F: food",
         "key: W water F food",
+        "Round 2025: W water, F food (any)",
     ],
 )
 def test_pairs_of_a_line(text):
@@ -27,7 +28,15 @@ def test_pairs_of_a_line(text):
 
 
 @pytest.mark.parametrize(
-    "text", ["too wet = water less", "Fed at 10:30, water: later", "note: the lid is cracked", "A1 -> A2", "W"]
+    "text",
+    [
+        "too wet = water less",
+        "Fed at 10:30, water: later",
+        "note: the lid is cracked",
+        "A1 -> A2",
+        "W",
+        "I watered, I fed",
+    ],
 )
 def test_other_lines_are_no_key(text):
     assert pairs_in(text, LEXICON) == []

@@ -81,8 +81,12 @@ def find_blocks(sheet: Sheet, around: Around) -> list[Block]:
     """Find every line of days of a sheet with the rows below it, from the top down."""
     rows = rows_of(sheet)
     lines: list[tuple[int, int, dict[int, Cell], Placed, tuple[Cell, ...]]] = []
+    lists = _lists(rows)
+    last = max(rows, default=0)
     for row, cells in rows.items():
-        found = _line(sheet, rows, row, cells, around, bool(lines))
+        spots = {col: spot for col, cell in cells.items() if (spot := spot_of(cell))} if row < last else {}
+        cols = _run(list(spots), cells)
+        found = _line(sheet, (rows, lists), row, (spots, cols), around, bool(lines)) if len(cols) >= FEWEST else None
         if found:
             lines.append((found[0], row, *found[1:]))
     blocks: list[Block] = []
@@ -121,12 +125,17 @@ def _with_codes(body: Rows, days: Mapping[int, Cell]) -> set[int]:
 
 
 def _line(
-    sheet: Sheet, rows: Rows, row: int, cells: Mapping[int, Cell], around: Around, later: bool
+    sheet: Sheet,
+    seen: tuple[Rows, Mapping[int, int]],
+    row: int,
+    found: tuple[Mapping[int, Spot], list[int]],
+    around: Around,
+    later: bool,
 ) -> tuple[int, dict[int, Cell], Placed, tuple[Cell, ...]] | None:
     """The days of a row with the row at which its block begins; None when it is no line of days."""
-    spots = {col: spot for col, cell in cells.items() if (spot := spot_of(cell))}
-    cols = _run(list(spots), cells)
-    if len(cols) < FEWEST or not any(r > row for r in rows):
+    (rows, lists), (spots, cols) = seen, found
+    cells = rows[row]
+    if _in_a_list(rows, lists, row, cols):
         return None
     above = _over(rows, row, cols)
     labels = _anchors({**above[1], **{c: cell for c, cell in cells.items() if c not in spots}}, cols)
@@ -141,10 +150,8 @@ def _line(
         return None
     if bare and not _rising([spots[col] for col in cols]) and not labels:
         return None
-    if _in_a_list(rows, row, cols, above[0]) or _dates_below(rows, row, cols):
-        return None
     placed = place([cells[col] for col in cols], labels, hint, year, around.order)
-    if placed is None or len(placed.turns) > 0.2 * len(cols):
+    if placed is None or len(placed.turns) > 0.2 * len(cols) or _dates_below(rows, row, cols):
         return None
     return above[0], dict(zip(cols, placed.cells, strict=True)), placed, above[2]
 
@@ -217,20 +224,28 @@ def _rising(spots: list[Spot]) -> bool:
     return all(step > 0 for step in steps) or all(step < 0 for step in steps) or sum(step <= 0 for step in steps) == 1
 
 
-def _in_a_list(rows: Rows, row: int, cols: list[int], top: int) -> bool:
+def _lists(rows: Rows) -> dict[int, int]:
+    """The heading row over each row that stands in a plain list without a blank row between."""
+    found: dict[int, int] = {}
+    head = 0
+    for row, cells in rows.items():
+        head = head if row - 1 in rows else 0
+        if head:
+            found[row] = head
+        if _begins_a_list(cells):
+            head = row
+    return found
+
+
+def _in_a_list(rows: Rows, lists: Mapping[int, int], row: int, cols: list[int]) -> bool:
     """Whether a row of days stands in the body of a plain list."""
-    up = top - 1
-    while up > 0 and up in rows:
-        if is_heading_row(rows[up]):
-            return sum(col in rows[up] for col in cols) > len(cols) / 2
-        up -= 1
-    return False
+    return row in lists and sum(col in rows[lists[row]] for col in cols) > len(cols) / 2
 
 
 def _dates_below(rows: Rows, row: int, cols: list[int]) -> bool:
     """Whether the cells below a row of days are mostly days too, so that it is a row of some list."""
     first = next(iter(rows[row].values())).text
-    body = [later for later in list(rows)[:400] if later > row]
+    body = [later for later in range(row + 1, row + 400) if later in rows]
     fresh = {later for later in body if later - 1 not in rows or next(iter(rows[later].values())).text == first}
     below = [cell for later in body if later not in fresh for col, cell in rows[later].items() if col in cols]
     dates = [cell for cell in below if is_date(cell)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.fields import ACTS
 from workbook_tools.intake.cells import Cell
@@ -21,8 +21,9 @@ AWAY = frozenset(
     )
 )
 """What keepers write of themselves, which holds for every bin that day."""
-_NUMBER = re.compile(r"[~<>≈]?\s?\d+(?:[.,/]\d+)?(?:\+(?!\s?\w))?\s?(ml|g|%)?")
+_NUMBER = re.compile(r"\s?[~<>≈]?\s?\d+(?:[.,/]\d+)?(?:\+(?!\s?\w))?\s?(ml|g|%)?")
 _ALONE = re.compile(r"[~<>≈]?\s?\d+(?:[.,]\d+)?\s?\+?\??\s?(?:ml|g|l)?", re.IGNORECASE)
+_REMARK = re.compile(r"([^()]{1,12}?)\s*\(([^()]{2,})\)")
 _TAIL = re.compile(r"[\d.,~<>+\s]+$")
 _MARKS = "!*'’\"^°"
 _STRING = re.compile(r"(?:[^\W\d_]{1,3}\s?\d+[\s,;+/]*|[^\W\d_]{1,2}[\s,;+/]+){1,5}[^\W\d_]{0,2}")
@@ -52,6 +53,10 @@ class Said:
         Marks beside codes, such as ``!``, that were set aside.
     twice : str
         A code that stands twice in the cell.
+    aside : bool
+        Whether words beside the codes are kept as a note.
+    taken : str
+        Words that were taken for what was given, on a grid of feedings.
     bare : str
         "number" or "tick" for one without anything that says what it is of.
     """
@@ -63,6 +68,8 @@ class Said:
     guessed: tuple[tuple[str, str], ...] = ()
     marks: str = ""
     twice: str = ""
+    aside: bool = False
+    taken: str = ""
     bare: str = ""
 
 
@@ -108,7 +115,8 @@ class Codes:
             return Said(text, note=True)
         if len(bare) > 1 and bare in self.lexicon.acts and (len(bare) > 2 or not self._covers(text)):
             return Said(text)
-        if said := self._split(text):
+        said = self._split(text) or self._with_remark(text) or self._given(text)
+        if said:
             return said
         letters = [ch for ch in text if ch.isalpha()]
         if _STRING.fullmatch(text) and not self.says(text):
@@ -137,6 +145,24 @@ class Codes:
         if len(found.keys) == 1 and not (found.states or found.unknown or found.undone or found.numbers):
             return ACTS[found.keys[0]].label
         return words
+
+    def _with_remark(self, text: str) -> Said | None:
+        """Codes with words in brackets behind them, which are kept as a note: 'F (carrot)'."""
+        found = _REMARK.fullmatch(text)
+        if found is None or self.says(found[2]):
+            return None
+        said = self._split(found[1])
+        return replace(said, aside=True) if said else None
+
+    def _given(self, text: str) -> Said | None:
+        """What was given on a grid of one kind of work: an amount in words, or the name of a food."""
+        if not self.act or self.says(text):
+            return None
+        if text[0].isdigit() or text[0] in "½¼¾⅓⅔":
+            return Said(f"{ACTS[self.act].label} {text}")
+        if self.act == "feed" and any(ch.isalpha() for ch in text):
+            return Said(ACTS["feed"].label, aside=True, taken=text)
+        return None
 
     def _number(self, text: str, at: int) -> str:
         """The number that begins at a place, with its unit unless that is a code."""

@@ -192,6 +192,8 @@ class GridLog:
             return
         did = cell if said.text == cell.text else Cell(cell.ref, said.text, said.text, cell.text)
         cells = {"bins": label, "did": did}
+        if said.aside:
+            cells["note"] = cell
         note = next((explained[mark] for mark in said.marks if mark in explained), None)
         if note is not None:
             cells["note"] = note
@@ -213,6 +215,8 @@ class GridLog:
         for mark in dict.fromkeys(said.marks):
             if mark not in explained:
                 self._tell("grid.mark", cell, {"mark": mark}, named=False)
+        if said.taken:
+            self._tell("words.guessed", cell, {"word": said.taken, "means": said.text}, named=False)
         if said.twice:
             self._tell("grid.twice", cell, {"code": said.twice}, named=False)
         if said.bare:

@@ -22,6 +22,7 @@ _PAIR = re.compile(
     rf"(?<![\w=])({_CODE})\s*(?:=|→|:|\bmeans\b|\bis\b)\s*([^=→:;,|\n/]+?)\s*(?=$|[;,|\n/.]|\s{_CODE}\s*[=→:])"
 )
 _LONE = re.compile(rf"^({_CODE})$")
+_PLAIN = re.compile(r"([A-Z]{1,2})\s+([a-z][\w ]+?)\s*(?:\([^)]*\))?$")
 _BEGINS = re.compile(rf"^({'|'.join(sorted(KEY_WORDS))})\s*[:=\-–]\s*", re.IGNORECASE)
 _WHY = "a key to the codes"
 
@@ -138,7 +139,14 @@ def pairs_in(text: str, lexicon: Lexicon) -> list[tuple[str, str]]:
         known = sum(_known(words, lexicon) for _, words in pairs)
         if led or (signs and len(pairs) > 1) or (known and (signs or known == len(pairs) > 1)):
             return pairs
-    return _alternating(body.split()) if led else []
+    return _alternating(body.split()) if led else _listed(text, lexicon)
+
+
+def _listed(text: str, lexicon: Lexicon) -> list[tuple[str, str]]:
+    """Pairs of a list without signs, 'Round: W water, F fed': capitals, all different, most of their words known."""
+    pairs = [(found[1], found[2]) for part in re.split(r"[:;,|\n]", text) if (found := _PLAIN.match(part.strip()))]
+    known = sum(_known(words, lexicon) for _, words in pairs)
+    return pairs if len({code for code, _ in pairs}) == len(pairs) > 1 and known > len(pairs) / 2 else []
 
 
 def _known(words: str, lexicon: Lexicon) -> bool:
