@@ -26,6 +26,7 @@ ACT_LOGS: Mapping[str, str] = {f"log: {act.label.lower()}": key for key, act in 
 """How a log of one kind of work is named, and its act."""
 PARTS = " | "
 """What stands between the headings by which a table is known."""
+LONGEST_CODE = 3
 _ALIKE = 0.6
 """A table is the one a correction is about from this share of its headings on."""
 
@@ -111,6 +112,15 @@ class Corrections:
                     found.append((share, -place, one))
         return max(found, key=lambda item: item[:2])[2] if found else None
 
+    def names_headings(self, sheet: str, texts: Sequence[str]) -> bool:
+        """Whether the texts of a row are headings that the keeper gave fields to, or those of a table they named."""
+        if not self.all:
+            return False
+        table = self.table(sheet, texts)
+        if table is not None and table.text and table.value != NOT_USED:
+            return True
+        return sum(bool(label) for label in self.headings(sheet, "", dict(enumerate(texts))).values()) >= 2
+
     def sheet(self, sheet: str) -> str:
         """What a whole sheet is, where that is said: a shape, settings, not used; a log or list of bins is plain."""
         for one in self.of("table"):
@@ -138,6 +148,11 @@ class Corrections:
     def passed_words(self) -> frozenset[str]:
         """Words that the keeper says tell nothing."""
         return frozenset(key_of(one.text) for one in self.of("word") if one.value == NO_MEANING)
+
+    def over_key(self, means: Mapping[str, str]) -> dict[str, str]:
+        """What codes mean, with those that the keeper put right in place of a key's own."""
+        kept = {code: words for code, words in means.items() if key_of(code) not in self.words}
+        return {**kept, **{word: said for word, said in self.words.items() if len(word) <= LONGEST_CODE}}
 
     def over(self, settings: Settings) -> Settings:
         """Settings with the keeper's choices of assumptions in place of what holds for all bins."""

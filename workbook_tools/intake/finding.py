@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
-from workbook_tools.intake.cells import Cell, Sheet
+from workbook_tools.intake.cells import Area, Cell, Sheet
 from workbook_tools.intake.corrections import NOT_USED, YOURS
 from workbook_tools.intake.lexicon import Lexicon
-from workbook_tools.intake.regions import Region, find_regions
+from workbook_tools.intake.regions import Region, find_regions, likely_headings
 from workbook_tools.intake.roles import recognise
 from workbook_tools.intake.settings_sheet import known_words
 from workbook_tools.intake.shapes.choose import told, unfold
 from workbook_tools.intake.shapes.records import Around, Unfolded
-from workbook_tools.intake.tables import Table
+from workbook_tools.intake.tables import Heading, Table
 from workbook_tools.problems import CellRef, Problem
 
 
@@ -71,14 +72,28 @@ def find_tables(sheets: Sequence[Sheet], around: Around) -> tuple[list[FoundTabl
         problems += laid.problems
         lexicon = around.lexicon.extended({**laid.words, **around.corrections.words} if laid.words else {})
         for part in laid.sheets:
-            regions = find_regions(part)
+            regions = find_regions(part, partial(around.corrections.names_headings, sheet.name))
             for region in regions:
                 table, found = recognise(region, lexicon, around.corrections)
                 tables.append(FoundTable(table, part, lexicon, laid))
                 problems += found
             if not part.rows_at:
-                problems += outside(part, regions)
+                problems += outside(part, regions, rest=part is not sheet)
     return _without_bare_lists(tables), problems
+
+
+def perhaps_tables(sheets: Sequence[Sheet], tables: Sequence[FoundTable]) -> list[Table]:
+    """What may be a table on sheets where none was found, with headings that aren't used."""
+    found = []
+    for sheet in sheets:
+        if heads := {} if any(one.sheet.name == sheet.name for one in tables) else likely_headings(sheet):
+            headings = {col: Heading(cell, cell.text, None, score=0.0, why="not used") for col, cell in heads.items()}
+            top = min(cell.ref.row for cell in heads.values())
+            area = Area(top, min(heads), sheet.last_row, max(heads))
+            rows = tuple(sorted({row for row, _ in sheet.cells if row > top}))
+            why = "no heading of it is known"
+            found.append(Table(sheet.name, area, "unused", "", headings, rows, {}, sheet.hidden, why))
+    return found
 
 
 def not_used(sheet: Sheet) -> Table:
@@ -98,11 +113,11 @@ def _bare(table: Table) -> bool:
     return {head.field.key for head in table.headings.values() if head.field} <= {"name"}
 
 
-def outside(sheet: Sheet, regions: Sequence[Region]) -> list[Problem]:
+def outside(sheet: Sheet, regions: Sequence[Region], *, rest: bool = False) -> list[Problem]:
     """Name what stands on a sheet but in no table: columns without a heading, and loose cells."""
     if not sheet.cells:
         return []
-    if not regions:
+    if not regions and not rest:
         where = CellRef(sheet.name)
         return [
             Problem("sheets.no_table", where, {"cells": len(sheet.cells)}, next(iter(sheet.cells.values())).text[:80])

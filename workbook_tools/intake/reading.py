@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from workbook_tools.fields import Kind
 from workbook_tools.intake.amounts import Measures
 from workbook_tools.intake.bin_rhythm import settings_of_bins
 from workbook_tools.intake.cells import Book, Cell, Sheet
+from workbook_tools.intake.corrections import NONE, YOURS, Corrections
 from workbook_tools.intake.date_choice import DateStyle, Order
 from workbook_tools.intake.date_order import judge_order
-from workbook_tools.intake.decimals import judge_decimal
+from workbook_tools.intake.decimals import DecimalVerdict, judge_decimal
 from workbook_tools.intake.doubles import without_doubles
-from workbook_tools.intake.finding import FoundTable, find_tables, placed
+from workbook_tools.intake.finding import FoundTable, find_tables, perhaps_tables, placed
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.meanings import Context
 from workbook_tools.intake.rows import read_rows
@@ -28,12 +29,24 @@ from workbook_tools.intake.settings_sheet import (
 from workbook_tools.intake.shapes.days import is_evidence
 from workbook_tools.intake.shapes.records import Around
 from workbook_tools.intake.tables import Row, Table
+from workbook_tools.intake.unsure import (
+    Assumed,
+    UnsureWord,
+    examples_below,
+    idle,
+    measures_assumed,
+    pairs_in,
+    pairs_of,
+    unsure_words,
+    without_passed,
+)
 from workbook_tools.intake.values import Amount
 from workbook_tools.problems import CannotRead, CellRef, Problem, merged
 
 QUART_WORDS = frozenset({"qt", "qts", "quart", "quarts"})
 PASSED_OVER = {"a title between rows": "tables.title", "totals row": "tables.totals"}
 """Why rows are passed over, and the problem that names them; the example row is ours and needs none."""
+ORDER_NAMES = {"dmy": "day-month", "mdy": "month-day", "ymd": "year-month-day"}
 ORDER_SAYS = {"dmy": "day before month", "mdy": "month before day", "ymd": "year, month, day"}
 
 
@@ -46,25 +59,45 @@ class Intake:
     settings: Settings
     order: str
     notes: tuple[str, ...]
+    unsure: tuple[UnsureWord, ...] = ()
+    assumed: tuple[Assumed, ...] = ()
+    examples: Mapping[CellRef, str] = field(default_factory=dict)
+    """The first few texts below each heading, by its cell."""
+    corrections: Corrections = NONE
+    perhaps: tuple[Table, ...] = ()
+    """What may be tables on sheets where none was found."""
 
 
-def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
-    """Read a workbook as it stood on a day.
+class NoTables(CannotRead):
+    """A workbook with neither a list of bins nor a log; ``intake`` holds its tables as far as they were recognised."""
+
+    def __init__(self, problem: Problem, intake: Intake) -> None:
+        super().__init__(problem)
+        self.intake = intake
+
+
+def read_book(book: Book, on: dt.date, corrections: Corrections = NONE) -> tuple[Intake, list[Problem]]:
+    """Read a workbook as it stood on a day; a keeper's corrections go before whatever would be read without them.
 
     Raises
     ------
-    CannotRead
+    NoTables
         It holds neither a list of bins nor a log.
     """
-    setting_sheets = [sheet for sheet in book.sheets if is_settings_sheet(sheet)]
+    setting_sheets = [sheet for sheet in book.sheets if _for_settings(sheet, corrections)]
     sheets = [sheet for sheet in book.sheets if sheet not in setting_sheets]
     read, problems = read_settings(setting_sheets)
-    lexicon, measures, word_problems = _lexicon(read)
+    read = replace(read, settings=corrections.over(read.settings))
+    lexicon, measures, word_problems = _lexicon(read, corrections.words)
     problems += word_problems
-    tables, found = find_tables(sheets, around := Around(lexicon, _order_said(read.settings)))
+    tables, found = find_tables(sheets, around := Around(lexicon, _order_said(read.settings), corrections))
     if not any(one.table.role in ("bins", "log") for one in tables):
-        raise CannotRead(Problem("tables.none", CellRef(""), {"found": _found(book)}))
-    context, notes, style_problems = _style(book, tables, read.settings, (lexicon, measures), on)
+        nothing = Intake((*placed(tables), *read.tables), (), read.settings, "dmy", ())
+        perhaps = tuple(perhaps_tables(sheets, tables))
+        below = examples_below([*pairs_of(tables), *pairs_in(perhaps, sheets)])
+        nothing = replace(nothing, examples=below, corrections=corrections, perhaps=perhaps)
+        raise NoTables(Problem("tables.none", CellRef(""), {"found": _found(book)}), nothing)
+    context, notes, style_problems, assumed = _style(book, tables, read.settings, (lexicon, measures), on, corrections)
     if context.style.sure and any(one.laid and one.laid.order not in (None, context.style.order) for one in tables):
         tables, found = find_tables(sheets, replace(around, order=context.style.order))
     problems += [*found, *style_problems, *(() if context.style.sure else _months_open(tables, context.style.order))]
@@ -87,18 +120,42 @@ def read_book(book: Book, on: dt.date) -> tuple[Intake, list[Problem]]:
     problems += found
     settings = replace(read.settings, values=(*read.settings.values, *of_bins))
     every = (*placed(tables), *read.tables)
-    return Intake(every, tuple(rows), settings, context.style.order, tuple(notes)), merged(problems)
+    perhaps = tuple(perhaps_tables(sheets, tables))
+    problems = without_passed(problems, corrections, measures)
+    problems += idle(corrections, tables, book)
+    intake = Intake(
+        every,
+        tuple(rows),
+        settings,
+        context.style.order,
+        tuple(notes),
+        unsure_words(problems, lexicon),
+        (*assumed, *measures_assumed(measures, read.settings, corrections)),
+        examples_below([*pairs_of(tables), *pairs_in(perhaps, sheets)]),
+        corrections,
+        perhaps,
+    )
+    return intake, merged(problems)
 
 
-def _lexicon(read: SettingsRead) -> tuple[Lexicon, Measures, list[Problem]]:
-    """The words and measures that hold for the file: ours, extended by the keeper's."""
+def _for_settings(sheet: Sheet, corrections: Corrections) -> bool:
+    """Whether a sheet is for settings: as the keeper says, else by its name or headings."""
+    said = corrections.sheet(sheet.name)
+    return said == "settings" if said else is_settings_sheet(sheet)
+
+
+def _lexicon(read: SettingsRead, words: Mapping[str, str]) -> tuple[Lexicon, Measures, list[Problem]]:
+    """The words and measures that hold for the file: ours, extended by the keeper's and by corrections (``words``)."""
     ours = Measures(_measures(read.settings))
     own = {word: held for word, (means, _) in read.words.items() if (held := own_measure(means, ours))}
     measures = Measures(ours.overrides, {word.casefold().removesuffix("s"): held for word, held in own.items()})
-    lexicon = Lexicon({word: means for word, (means, _) in read.words.items() if word not in own}, measures)
+    lexicon = Lexicon(
+        {**{word: means for word, (means, _) in read.words.items() if word not in own}, **words}, measures
+    )
     problems = [
         Problem("settings.word_unplaced", read.words[word][1].ref, {"word": word}, read.words[word][0])
         for word in lexicon.unplaced
+        if word in read.words
     ]
     return lexicon, measures, problems
 
@@ -144,7 +201,8 @@ def _style(
     settings: Settings,
     words: tuple[Lexicon, Measures],
     on: dt.date,
-) -> tuple[Context, list[str], list[Problem]]:
+    corrections: Corrections,
+) -> tuple[Context, list[str], list[Problem], list[Assumed]]:
     """Settle what holds for the whole file: order of day and month, and decimal sign.
 
     Numbers of animals show no decimal sign: ``8 (3.5)`` is males and females.
@@ -154,14 +212,22 @@ def _style(
     said = settings.find("date_order")
     if said and (order := _order_said(settings)):
         sure = True
-        notes.append(f"Dates are read with {ORDER_SAYS[order]}, as your settings say ({said.where}).")
+        who = YOURS if any(one.setting is said for one in corrections.all) else "as your settings say"
+        reason = f"{who} ({said.where})."
+        notes.append(f"Dates are read with {ORDER_SAYS[order]}, {reason}")
     else:
         verdict = judge_order(_columns(tables, frozenset({Kind.DATE})))
-        order, sure = verdict.order, verdict.sure
+        order, sure, reason = verdict.order, verdict.sure, verdict.reason
         problems += verdict.problems
         notes.append(f"Dates are read with {ORDER_SAYS[order]}: {verdict.reason}")
+    assumed = [Assumed("Day-month order", ORDER_NAMES[order], reason, tuple(ORDER_NAMES.values()))]
     numbers = judge_decimal(_columns(tables, frozenset({Kind.AMOUNT, Kind.SHARE})))
+    if corrections.decimal:
+        chosen = "comma" if corrections.decimal == "," else "point"
+        numbers = DecimalVerdict(corrections.decimal, True, f"The decimal mark is a {chosen}, {YOURS}.")
     problems += numbers.problems
+    marks = {".": "point", ",": "comma", "": "not shown"}
+    assumed.append(Assumed("Decimal mark", marks[numbers.decimal], numbers.reason, ("point", "comma")))
     if numbers.reason:
         notes.append(numbers.reason)
     if book.date_1904:
@@ -169,7 +235,7 @@ def _style(
     notes += [f"{name.capitalize()}: {value}." for name, value in book.facts.items()]
     style = DateStyle(order=order, sure=sure, on=on, date_1904=book.date_1904)
     lexicon, measures = words
-    return Context(style, numbers.decimal, measures, lexicon), notes, problems
+    return Context(style, numbers.decimal, measures, lexicon), notes, problems, assumed
 
 
 def _measure_notes(rows: Sequence[Row], measures: Measures) -> list[str]:

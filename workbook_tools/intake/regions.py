@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -71,6 +71,16 @@ def is_heading_row(cells: Mapping[int, Cell]) -> bool:
     return keyed and len(sure) >= 2 and (len(sure) >= ENOUGH or len(matched) >= max(2, 0.35 * len(words)))
 
 
+def likely_headings(sheet: Sheet) -> dict[int, Cell]:
+    """The first row of a sheet that may be headings although none is known: different words only, rows below it."""
+    rows = _by_row(sheet)
+    for row, cells in rows.items():
+        texts = {plain(cell.text) for cell in cells.values() if is_words(cell) and len(cell.text) <= LONGEST_HEADING}
+        if len(texts) >= 2 and len(texts) == len(cells) and any(row < other for other in rows):
+            return cells
+    return {}
+
+
 def _spans(sheet: Sheet, row: int) -> dict[int, Area]:
     """Areas merged across several columns that begin in a row, by first column."""
     return {area.left: area for area in sheet.merged if area.top == row and area.right > area.left}
@@ -131,11 +141,12 @@ def _segments(columns: Sequence[int], heads: Mapping[int, Cell], body_columns: f
     return merged_runs
 
 
-def find_regions(sheet: Sheet) -> list[Region]:
+def find_regions(sheet: Sheet, named: Callable[[Sequence[str]], bool] = lambda texts: False) -> list[Region]:
     """Find every table of a sheet, from the top down.
 
     A table ends where another heading row begins in its columns, or where the sheet ends. Rows of a single text
-    directly above a heading row are its title. A sheet unfolded from another shape is one table.
+    directly above a heading row are its title. A sheet unfolded from another shape is one table. ``named`` tells of the
+    texts of a row whether the keeper says that they are headings.
     """
     rows = _by_row(sheet)
     if sheet.rows_at:
@@ -144,7 +155,8 @@ def find_regions(sheet: Sheet) -> list[Region]:
     starts: list[tuple[int, int, dict[int, Cell], dict[int, str]]] = []  # top row, heading row, headings, groups
     skip = 0
     for index, row in enumerate(numbers):
-        if row <= skip or not is_heading_row(rows[row]):
+        texts = [cell.text for cell in rows[row].values()]
+        if row <= skip or not (is_heading_row(rows[row]) or named(texts)):
             continue
         heads = {col: cell for col, cell in rows[row].items() if isinstance(cell.value, str)}
         top, groups = row, {}

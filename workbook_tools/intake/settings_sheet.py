@@ -170,22 +170,29 @@ class _Reader:
         self._keep(setting, scope, value, said_in.ref)
 
     def _keep(self, setting: Setting, scope: str, cell: Cell, said_in: CellRef) -> None:
-        meaning = _meaning(setting, cell)
-        if meaning is None:
-            facts = {"setting": setting.label, "kind": KIND_SAYS[setting.kind]}
-            self.problems.append(Problem("settings.value", cell.ref, facts, cell.text))
-            return
-        limits = DEFAULTS.get(setting.default)
-        if limits and isinstance(meaning, float) and not limits.low <= meaning <= limits.high:
-            range_facts = {
-                "setting": setting.label,
-                "low": f"{limits.low:g}",
-                "high": f"{limits.high:g}",
-                "unit": limits.unit,
-            }
-            self.problems.append(Problem("settings.range", cell.ref, range_facts, cell.text))
-            return
-        self.values.append(SettingValue(setting.key, scope, meaning, cell.ref, said_in if scope else None))
+        found = setting_value(setting, scope, cell, said_in)
+        if isinstance(found, Problem):
+            self.problems.append(found)
+        else:
+            self.values.append(found)
+
+
+def setting_value(setting: Setting, scope: str, cell: Cell, said_in: CellRef) -> SettingValue | Problem:
+    """What a cell sets a setting to, or the problem that says why it can't be."""
+    meaning = _meaning(setting, cell)
+    if meaning is None:
+        facts = {"setting": setting.label, "kind": KIND_SAYS[setting.kind]}
+        return Problem("settings.value", cell.ref, facts, cell.text)
+    limits = DEFAULTS.get(setting.default)
+    if limits and isinstance(meaning, float) and not limits.low <= meaning <= limits.high:
+        range_facts = {
+            "setting": setting.label,
+            "low": f"{limits.low:g}",
+            "high": f"{limits.high:g}",
+            "unit": limits.unit,
+        }
+        return Problem("settings.range", cell.ref, range_facts, cell.text)
+    return SettingValue(setting.key, scope, meaning, cell.ref, said_in if scope else None)
 
 
 KIND_SAYS = {

@@ -179,6 +179,12 @@ FILES: dict[str, Kind] = {
         "The days over this grid run back at '{value}'.",
         "Check the date; write the month wherever days don't run on.",
     ),
+    "grid.months_taken": Kind(
+        Severity.KEPT,
+        "The headings of this grid, such as '{value}', may be a day or a year beside the month; they were taken for "
+        "{month} and so on.",
+        "Nothing, if that is right; otherwise write days before the month, such as '24 Nov'.",
+    ),
     "grid.month_open": Kind(
         Severity.KEPT,
         "The months of these bare days hang on whether day or month comes first, which nothing in the file decides: "
@@ -240,6 +246,32 @@ FILES: dict[str, Kind] = {
         Severity.DROPS_CELL,
         "Under '{heading}' this block says something else of the bin than {cell}, '{other}'; the first was used.",
         "Write the same in both, or leave one empty.",
+    ),
+    # --- corrections ---
+    "corrections.no_choice": Kind(
+        Severity.KEPT,
+        "'{value}' is no choice for {about}, so it was read without that correction.",
+        "Take one of those that the drop-down of the cell offers.",
+    ),
+    "corrections.stale": Kind(
+        Severity.KEPT,
+        "Your correction of {about} to '{value}' fits nothing in the workbook now.",
+        "Nothing, if it is gone for good: empty the cell. If it has another name now, correct that one instead.",
+    ),
+    "corrections.not_possible": Kind(
+        Severity.KEPT,
+        "Your correction of {about} to '{value}' can't be followed: {why}.",
+        "Choose something else there, or correct what the whole table is first.",
+    ),
+    "corrections.unreadable": Kind(
+        Severity.KEPT,
+        "{path} could not be read, so nothing in it was taken into account: {reason}",
+        "Save it again in a spreadsheet program, or move it away.",
+    ),
+    "corrections.other_file": Kind(
+        Severity.KEPT,
+        "{path} is no reading workbook of ours, so nothing in it was taken into account.",
+        "Name the reading workbook with --reading, or give the file another name.",
     ),
     # --- headings ---
     "headings.unknown": Kind(

@@ -54,7 +54,7 @@ class Grid:
         self.legend, means = find_legend(turned(sheet) if down else sheet, around.lexicon, inside)
         own = {word: said for word, said in around.lexicon.extra.items() if len(word) <= 3}
         act, unit = self._of_title()
-        self.codes = Codes({**own, **means}, around.lexicon, act, unit)
+        self.codes = Codes(around.corrections.over_key({**own, **means}), around.lexicon, act, unit)
         self.score = self._score()
 
     def _of_title(self) -> tuple[str, str]:
@@ -63,7 +63,8 @@ class Grid:
         texts = [cell.text for row, cells in self.rows.items() if row < first.top for cell in cells.values()]
         texts += [first.heads[col].text for col in first.heads if col <= first.bins]
         for text in (*texts, self.sheet.name):
-            if act := act_named(normal(text), self.lexicon):
+            singular = " ".join(word.removesuffix("s") for word in normal(text).split())
+            if act := act_named(normal(text), self.lexicon) or act_named(singular, self.lexicon):
                 return act, normalise(text).unit
         return "", ""
 
@@ -77,8 +78,15 @@ class Grid:
         return {
             row: cell
             for row, cell in found.items()
-            if cell is not None and cell.ref not in self.legend.cells and not says_totals(plain(cell.text))
+            if cell is not None and cell.ref not in self.legend.cells and not self._sums(row, cell, block)
         }
+
+    def _sums(self, row: int, label: Cell, block: Block) -> bool:
+        """Whether a row sums up: 'Total', or 'Total watered' before nothing but numbers."""
+        words = plain(label.text)
+        under = [cell for col, cell in self.rows[row].items() if col in block.days]
+        numbers = all(isinstance(cell.value, int | float) for cell in under)
+        return says_totals(words) or (bool(under) and numbers and says_totals(words.split()[0] if words else ""))
 
     def _score(self) -> float:
         """How surely it is a grid: by its days, and by how many cells look like codes."""
