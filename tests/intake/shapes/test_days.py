@@ -36,6 +36,7 @@ def placed(*values, labels=None, hint=None, year=None, order=None):
         ("3/2/2025", Spot(pair=(3, 2), year=2025)),
         (dt.date(2025, 2, 3), Spot(3, 2, 2025)),
         ("3 Feb", Spot(3, 2)),
+        ("Feb 3", Spot(3, 2, either=True)),
         (32, None),
         (2.5, None),
         ("A1", None),
@@ -108,6 +109,14 @@ def test_what_was_written_is_kept_and_turns_are_told():
     found = place(cells("13/2", 15, "11/2", "18/2", "19/2"), {}, None, None, None)
     assert [cell.written for cell in found.cells] == ["", "15", "11/2", "", ""]
     assert [cell.text for cell in found.turns] == ["11/2"]
+
+
+def test_months_with_years_are_told_from_days():
+    found = place(cells("Nov 24", "Dec 24", "Jan 25"), {}, None, None, None)
+    assert [cell.text for cell in found.cells] == ["Nov 2024", "Dec 2024", "Jan 2025"]
+    assert found.months == found.cells
+    assert placed("Jan 1", "Feb 1", "Mar 1") == ["1 Jan", "1 Feb", "1 Mar"]
+    assert placed("Feb 3", "Feb 5", "Mar 2") == ["3 Feb", "5 Feb", "2 Mar"]
 
 
 def test_days_of_the_week_are_no_codes_of_a_bin():

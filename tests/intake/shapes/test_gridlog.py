@@ -98,6 +98,19 @@ def test_the_order_of_the_file_settles_bare_days():
     assert days == [dt.date(2025, 1, 2), dt.date(2025, 1, 3), dt.date(2025, 1, 5)]
 
 
+def test_counts_by_month_are_counts_and_the_months_are_named():
+    intake, problems = read("Bin|Nov 24|Dec 24|Jan 25\nA1|30|35|40", name="Counts")
+    log = [row for row in intake.rows if row.role == "log"]
+    counted = [(str(row.first("when").value.first), row.first("number").value.best) for row in log]
+    assert counted == [("2024-11-01", 30), ("2024-12-01", 35), ("2025-01-01", 40)]
+    assert problems == [("grid.months_taken", "B1 C1 D1")]
+
+
+def test_a_row_of_sums_by_another_name_and_weeks_over_the_days_are_passed_over():
+    _, problems = read(f"|Week 7||\nBin|1/2|13/2|15/2\nA1|W|W|W\nTotal watered|1|1|1{KEY}")
+    assert problems == [("tables.totals", "A4")]
+
+
 @pytest.mark.parametrize(
     ("text", "yes"), [("wk total", True), ("Σ", True), ("Sum", True), ("notes", False), ("L", False)]
 )

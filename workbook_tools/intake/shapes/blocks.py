@@ -180,8 +180,16 @@ def _over(rows: Rows, row: int, cols: list[int]) -> tuple[int, Mapping[int, Cell
             top = up
             used += list(cells.values())
             continue
+        whole = rows.get(up, {})
+        if up == top - 1 and whole and all(cols[0] <= col <= cols[-1] for col in whole) and _only_words(whole):
+            top = up
+            used += list(whole.values())
         break
     return top, found, tuple(used)
+
+
+def _only_words(cells: Mapping[int, Cell]) -> bool:
+    return all(isinstance(cell.value, str) and len(cell.text) > _CODE for cell in cells.values())
 
 
 def _anchors(cells: Mapping[int, Cell], cols: list[int]) -> dict[int, Month]:

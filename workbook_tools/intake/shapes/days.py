@@ -15,6 +15,8 @@ from workbook_tools.intake.date_words import fold, months, weekdays
 
 _NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _LENGTHS = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+_EARLIEST = 18
+"""From this number on one beside a month may be a year."""
 _YEAR = re.compile(r"(?<!\d)20\d\d(?!\d)")
 _BOTH: tuple[Order, Order] = ("dmy", "mdy")
 _FAR = 3
@@ -32,6 +34,8 @@ class Spot:
     month: int = 0
     year: int | None = None
     pair: tuple[int, int] | None = None
+    either: bool = False
+    """Whether its number may be a year: 'Nov 24'."""
 
     def known(self, order: Order) -> Spot | None:
         """The spot with its month and day, in an order of day and month; None for a bare day."""
@@ -66,7 +70,7 @@ def spot_of(cell: Cell) -> Spot | None:
     if shape.kind == "pair":
         return Spot(pair=(shape.a, shape.b), year=shape.year)
     if shape.kind == "day" or (shape.kind == "either" and shape.b <= 31):
-        return Spot(shape.b, shape.a, shape.year)
+        return Spot(shape.b, shape.a, shape.year, either=shape.kind == "either")
     if shape.kind == "day_of_month" and 1 <= shape.a <= 31:
         return Spot(shape.a)
     return None
@@ -124,6 +128,8 @@ class Placed:
     cells: tuple[Cell, ...]
     order: Order | None
     turns: tuple[Cell, ...]
+    months: tuple[Cell, ...] = ()
+    """Headings taken for a month and a year, where all of them may be that."""
 
 
 def place(
@@ -152,6 +158,9 @@ def place(
     spots = [spot for cell in cells if (spot := spot_of(cell))]
     if len(spots) != len(cells):
         return None
+    if _run_of_months(spots):
+        named = tuple(_month_cell(cell, spot) for cell, spot in zip(cells, spots, strict=True))
+        return Placed(named, None, (), named)
     spots = [
         replace(spot, month=labels[i][0], year=labels[i][1])
         if i in labels and not spot.month and not spot.pair
@@ -182,6 +191,20 @@ def _likelier(found: Sequence[tuple[tuple[int, int], list[Spot], Order]]) -> tup
     if other[0] < first[0] or (other[0] == first[0] and _FAR * other[1] + _FAR_DAYS < first[1]):
         return other_run, other_order, True
     return run, order, first[0] < other[0] or _FAR * first[1] + _FAR_DAYS < other[1]
+
+
+def _run_of_months(spots: Sequence[Spot]) -> bool:
+    """Whether headings such as 'Nov 24', 'Dec 24', 'Jan 25' go through months, the number rising with the year only."""
+    if not spots or not all(spot.either and spot.day >= _EARLIEST for spot in spots):
+        return False
+    count = [spot.day * 12 + spot.month for spot in spots]
+    steps = [b - a for a, b in itertools.pairwise(count)]
+    return all(0 < step <= 12 for step in steps) or all(-12 <= step < 0 for step in steps)
+
+
+def _month_cell(cell: Cell, spot: Spot) -> Cell:
+    text = f"{_NAMES[spot.month - 1]} {2000 + spot.day}"
+    return Cell(cell.ref, text, text, cell.text)
 
 
 def _full(year: int | None) -> int | None:

@@ -76,6 +76,8 @@ class GridLog:
         self._days.update({place[col]: cell for col, cell in block.days.items()})
         for cell in block.placed.turns:
             self._tell("grid.days_turn", cell, {"value": cell.text}, named=False)
+        for cell in block.placed.months:
+            self._tell("grid.months_taken", cell, {"value": cell.written, "month": cell.text}, "all", named=False)
         for cell in block.labels:
             self.passed[cell.ref] = "over the days"
         for cell in block.titles:
@@ -89,7 +91,7 @@ class GridLog:
             label = labels.get(row)
             if are_weekdays(list(under.values()), label):
                 self.passed.update({cell.ref: "days of the week" for cell in cells.values()})
-            elif any(says_totals(plain(cell.text)) for cell in beside.values()) and label is None:
+            elif label is None and any(says_totals(plain(cell.text).split(" ")[0]) for cell in beside.values()):
                 self.passed.update({cell.ref: "a row of sums" for cell in (*under.values(), *beside.values())})
                 self._tell("tables.totals", next(iter(beside.values())), {}, named=False)
             elif label is None:
