@@ -14,7 +14,7 @@ import pytest
 from tools.drawn import drawn, reopened
 from tools.report_sample import NASTY, sample, tasks
 from workbook_tools.report.blank import blank_sheets
-from workbook_tools.report.build import report_sheets
+from workbook_tools.report.build import SHEETS, report_sheets
 from workbook_tools.report.writer import draw
 
 pytestmark = pytest.mark.office
@@ -67,7 +67,7 @@ def test_no_text_of_the_keeper_became_a_formula(report, saved_again):
     folder, _, _ = report
     with zipfile.ZipFile(next((folder / "xlsx").iterdir())) as parts:
         pages = [parts.read(name).decode() for name in parts.namelist() if name.startswith("xl/worksheets/sheet")]
-    assert len(pages) == 9
+    assert len(pages) == len(SHEETS)
     assert not any("<f" + end in page for page in pages for end in (">", " "))
     shown = {cell.value for page in saved_again for row in page.iter_rows() for cell in row}
     assert set(NASTY) <= shown
