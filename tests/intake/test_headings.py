@@ -15,7 +15,7 @@ from workbook_tools.intake.headings import SCORE_SURE, candidates, likeness, nor
         ("Temp °C", ("temp",), "degC"),
         ("Humidity %", ("humidity",), "percent"),
         ("Box dm²", ("box",), "dm2"),
-        ("L", ("l",), ""),
+        ("L", ("l",), "l"),
         ("Größe", ("grosse",), ""),
     ],
 )

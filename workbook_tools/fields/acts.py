@@ -26,21 +26,27 @@ ACTS: dict[str, Act] = {
             "water",
             "Water",
             listed(
-                "water; watered; watering; mist; misted; misting; spray; sprayed; wetted; soak; soaked; "
-                "poured; topped water; w"
+                "water; watered; watering; mist; misted; misting; spray; sprayed; wetted; soak; soaked; poured; "
+                "topped water; w; gave water; rewetted; moistened; poured water; moss watered; "
+                "watered moss; sprayed moss; topped up water; spritzed; hydrated; gave a drink"
             ),
         ),
         Act(
             "moss",
             "Look at moss corner",
             listed(
-                "moss; moss corner; checked moss; moss check; check moss; moss ok; moisture check; checked moisture"
+                "moss; moss corner; checked moss; moss check; check moss; moss ok; moisture check; "
+                "checked moisture; moss checked; moss looked at; looked at moss; felt moss"
             ),
         ),
         Act(
             "feed",
             "Feed",
-            listed("feed; fed; fd; food; feeding; fed them; gave food; protein; veg; vegetable; f"),
+            listed(
+                "feed; fed; fd; food; feeding; fed them; gave food; protein; veg; vegetable; f; food given; "
+                "fresh food; new food; food added; added food; gave them food; offered food; feeding day; "
+                "feeding time; meal"
+            ),
         ),
         Act(
             "leftovers",
@@ -54,8 +60,10 @@ ACTS: dict[str, Act] = {
             "leaf",
             "Top up leaf litter",
             listed(
-                "leaf; leaves; leaf litter; litter; topped leaves; added leaves; more leaves; ll; top up "
-                "leaves; topped up leaves; top up leaf litter; leaf top up; topped up litter"
+                "leaf; leaves; leaf litter; litter; topped leaves; added leaves; more leaves; ll; top up leaves; "
+                "topped up leaves; top up leaf litter; leaf top up; topped up litter; leaves added; new leaves; "
+                "fresh leaves; leaf refill; leaf litter added; leaf litter topped up; refilled leaves; "
+                "gave leaves"
             ),
         ),
         Act("calcium", "Give calcium", listed("calcium; lime; cuttlebone; eggshell; chalk; limestone")),
@@ -67,7 +75,14 @@ ACTS: dict[str, Act] = {
                 "inspection; checkup; all well; looked in; opened"
             ),
         ),
-        Act("count", "Count", listed("count; counted; counting; count day; census; headcount; tally")),
+        Act(
+            "count",
+            "Count",
+            listed(
+                "count; counted; counting; count day; census; headcount; tally; counted them; "
+                "animals counted; population count; counted animals"
+            ),
+        ),
         Act(
             "substrate_look",
             "Look at substrate",
@@ -80,10 +95,11 @@ ACTS: dict[str, Act] = {
             "substrate_change",
             "Change substrate",
             listed(
-                "substrate; substrate change; changed substrate; new substrate; replaced substrate; soil "
-                "change; new soil; changed soil; dirt change; new dirt; changed dirt; partial change; part "
-                "change; full change; renewed substrate; change substrate; swapped substrate; substrate "
-                "renewed; substrate changed"
+                "substrate; substrate change; changed substrate; new substrate; replaced substrate; soil change; "
+                "new soil; changed soil; dirt change; new dirt; changed dirt; partial change; part change; "
+                "full change; renewed substrate; change substrate; swapped substrate; substrate renewed; "
+                "substrate changed; soil replaced; fresh soil; soil renewed; fresh substrate; swapped soil; "
+                "replaced soil; substrate swap; substrate replaced"
             ),
         ),
         Act("split", "Split", listed("split; split off; divided; splitting")),
@@ -145,7 +161,7 @@ ACTS: dict[str, Act] = {
             "Animals in",
             listed(
                 "in; arrived; animals in; added; added animals; introduced; bought; received; got; came in; "
-                "new arrivals; stocked; added isopods"
+                "new arrivals; stocked; added isopods; arrivals; bought in; moved in"
             ),
         ),
         Act(
@@ -153,13 +169,16 @@ ACTS: dict[str, Act] = {
             "Animals out",
             listed(
                 "out; sold; animals out; gave away; given away; swapped; took out; removed animals; sent; "
-                "traded; shared; harvested; picked out; sale"
+                "traded; shared; harvested; picked out; sale; went out; given out; moved out"
             ),
         ),
         Act(
             "dead",
             "Dead",
-            listed("dead; died; death; deaths; doa; loss; corpse; found dead; casualties"),
+            listed(
+                "dead; died; death; deaths; doa; loss; corpse; found dead; casualties; dead ones; dead animals; "
+                "dead found; corpses; losses; bodies"
+            ),
         ),
         Act(
             "young",

@@ -9,8 +9,9 @@ BIN_FIELDS: tuple[Field, ...] = (
         "Bin",
         "The name or code on the bin. Every bin needs one, and no two the same.",
         listed(
-            "bin no; bin number; bin code; bin id; bin name; box; box no; box code; tub; tub no; "
-            "container; enclosure; code; id; no; nr; number; name on lid; label; name"
+            "bin no; bin number; bin code; bin id; bin name; box; box no; box code; tub; tub no; container; "
+            "enclosure; code; id; no; nr; number; name on lid; label; name; culture; colony; tank; "
+            "terrarium; vivarium; viv; crate; home; housing"
         ),
         example="Example 1",
     ),
@@ -20,8 +21,9 @@ BIN_FIELDS: tuple[Field, ...] = (
         "Species",
         "The species, by any name you use.",
         listed(
-            "kind; who; who lives there; animal; animals; isopod; isopods; species ish; type; species "
-            "name; scientific name; inhabitants; variety"
+            "kind; who; who lives there; animal; animals; isopod; isopods; species ish; type; species name; "
+            "scientific name; inhabitants; variety; latin name; common name; english name; occupants; "
+            "residents; breed; taxon; what lives here; what lives there; kept; sp"
         ),
         example="Porcellio scaber",
     ),
@@ -38,7 +40,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "Place",
         "The shelf or rack the bin stands on.",
-        listed("shelf; rack; where; location; position; spot; room; shelf place"),
+        listed("shelf; rack; where; location; position; spot; room; shelf place; stands on"),
         example="Shelf A",
     ),
     Field(
@@ -47,8 +49,9 @@ BIN_FIELDS: tuple[Field, ...] = (
         "Volume (L)",
         "How much the box holds, or its length x width x height with a unit.",
         listed(
-            "volume; size; litres; liters; box l; l; litre; capacity; bin size; box size; quarts; qt; gallons; "
-            "l x w x h; length x width x height; l w h; w x d x h; w x l x h; lwh"
+            "volume; size; litres; liters; box l; l; litre; capacity; bin size; box size; quarts; qt; "
+            "gallons; l x w x h; length x width x height; l w h; w x d x h; w x l x h; lwh; vol; how big; "
+            "contents; content; holds"
         ),
         unit="l",
         example="6",
@@ -96,7 +99,10 @@ BIN_FIELDS: tuple[Field, ...] = (
         Kind.DATE,
         "Started",
         "When the bin was set up. A month or a year will do.",
-        listed("start; since; set up; setup; got it; start date; date started; begun; established; acquired; created"),
+        listed(
+            "start; since; set up; setup; got it; start date; date started; begun; established; acquired; "
+            "created; founded; began; running since; going since; in use; in use since; set up on"
+        ),
         example="2025-03",
     ),
     Field(

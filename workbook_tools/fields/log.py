@@ -12,7 +12,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         "The day. A month or a year will do if that is all you know.",
         listed(
             "when; day of; on; date done; done on; date and time; datetime; timestamp; time stamp; "
-            "counted on; fed on; watered on"
+            "counted on; fed on; watered on; dated; noted; recorded; logged; submitted; sent; submission time"
         ),
         example="2026-03-01",
     ),
@@ -31,8 +31,9 @@ LOG_FIELDS: tuple[Field, ...] = (
         "Bin",
         "One bin or several: A1, A1 + A2, all shelf A, all.",
         listed(
-            "bin no; bin number; bin code; bin id; bin name; bins; box; boxes; box no; tub; tubs; "
-            "container; which; which bin; enclosure; code"
+            "bin no; bin number; bin code; bin id; bin name; bins; box; boxes; box no; tub; tubs; container; "
+            "which; which bin; enclosure; code; culture; colony; tank; terrarium; vivarium; viv; crate; "
+            "home; housing"
         ),
         example="Example 1",
     ),
@@ -41,7 +42,11 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "Species",
         "Who lives there. Helps to tell bins apart.",
-        listed("who lives there; kind; animal; animals; isopods; line; species ish"),
+        listed(
+            "who lives there; kind; animal; animals; isopods; line; species ish; latin name; "
+            "scientific name; common name; english name; occupants; residents; breed; taxon; species name; "
+            "inhabitants; what lives here; what lives there; sp"
+        ),
         in_blank=False,
     ),
     Field(
@@ -50,8 +55,11 @@ LOG_FIELDS: tuple[Field, ...] = (
         "Done",
         "What was done, in your own words: water, feed, leaves, count, new substrate.",
         listed(
-            "did; in out; in or out; movement; did what; what i did; what was done; done; action; activity; task; "
-            "work; job; what; event; care; done what; what did you do; what did i do; what have you done; what was it"
+            "did; in out; in or out; movement; did what; what i did; what was done; done; action; activity; "
+            "task; work; job; what; event; care; done what; what did you do; what did i do; "
+            "what have you done; what was it; chore; treatment; maintenance; kind of work; type of work; "
+            "care given; jobs; moved; move; direction; transfer; type of movement; kind of movement; "
+            "came or went"
         ),
         example="water + feed",
     ),
@@ -60,7 +68,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.AMOUNT,
         "Amount",
         "How much, with its unit: 40 ml, 2 g, 1 L, a handful.",
-        listed("how much; qty; quantity; portion; dose; grams; g; litres; liters; l; weight; volume; amount given"),
+        listed(
+            "how much; qty; quantity; portion; dose; grams; g; litres; liters; l; weight; volume; "
+            "amount given; given; amt; measure"
+        ),
         example="30 ml",
     ),
     Field(
@@ -68,7 +79,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "Unit",
         "The unit of the amount, if it has a column of its own.",
-        listed("units; measure"),
+        listed("units"),
         in_blank=False,
     ),
     Field(
@@ -76,7 +87,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.AMOUNT,
         "Water",
         "Water given: an amount, or yes.",
-        listed("spray; sprayed; mist; misted; watered; wet; spray?; water ml; water given; ml water; ml"),
+        listed(
+            "spray; sprayed; mist; misted; watered; wet; spray?; water ml; water given; ml water; ml; "
+            "wetting; wetted; misting; watering; spraying; poured"
+        ),
         unit="ml",
         implies="water",
         in_blank=False,
@@ -86,7 +100,11 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.STATE,
         "Moss corner",
         "How the moss corner was found: dry, drying, damp, wet or soaked.",
-        listed("moss; moss 0-3; moisture; wet end; humidity of moss; damp; dampness; moss state; moss found; sm"),
+        listed(
+            "moss; moss 0-3; moisture; wet end; humidity of moss; damp; dampness; moss state; moss found; "
+            "sm; sphagnum; damp corner; damp end; damp side; wet corner; wet side; moist corner; "
+            "moss corner state"
+        ),
         implies="moss",
         states="moss",
         example="drying",
@@ -96,7 +114,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "Food",
         "What was fed.",
-        listed("fed; feed; grub; food given; what food; meal; feeding; diet; fed what"),
+        listed(
+            "fed; feed; grub; food given; what food; meal; feeding; diet; fed what; menu; treat; offered; "
+            "served; food type"
+        ),
         implies="feed",
         example="courgette",
     ),
@@ -117,7 +138,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         "Leaf litter added: litres, grams or handfuls.",
         listed(
             "leaves; leaves topped; leaves added; litter; leaf; leaf added; topped up; ll; leaf top up; "
-            "litter added; leaves topped up"
+            "litter added; leaves topped up; leaf refill; leaf supply; fresh leaves; dry leaves"
         ),
         unit="l",
         implies="leaf",
@@ -175,7 +196,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.SHARE,
         "Share replaced",
         "At a change of substrate: 1/3, half, 75 %, all.",
-        listed("share; fraction; how much replaced; part replaced; replaced; portion replaced; part"),
+        listed(
+            "share; fraction; how much replaced; part replaced; replaced; portion replaced; part; "
+            "proportion; part renewed; how much changed; how much soil; how much substrate; part changed"
+        ),
         example="1/3",
     ),
     Field(
@@ -183,7 +207,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.TEXT,
         "Way",
         "How it was done or counted: one side, full sort, hides lifted, trap.",
-        listed("method; how; technique; way counted; counted how; count method; which way"),
+        listed(
+            "method; how; technique; way counted; counted how; count method; which way; procedure; "
+            "counted by; kind of count; type of count; counting method"
+        ),
         example="one side",
     ),
     Field(
@@ -204,7 +231,8 @@ LOG_FIELDS: tuple[Field, ...] = (
         "A count, or animals moved. 30+, ~50 and 40-60 will do.",
         listed(
             "saw; seen; count; counted; how many; sum; total; no of animals; animals seen; seen where; "
-            "number seen; qty animals; heads"
+            "number seen; qty animals; heads; headcount; tally; result; population count; number of animals; "
+            "animals counted; pcs; pieces; head"
         ),
         implies="count",
         example="",
@@ -215,7 +243,10 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.NUMBER,
         "Dead",
         "Dead animals found.",
-        listed("deaths; died; losses; corpses; found dead; dead found; †; ✝; mortality"),
+        listed(
+            "deaths; died; losses; corpses; found dead; dead found; †; ✝; mortality; death; casualties; "
+            "bodies; loss; fatalities; deceased"
+        ),
         implies="dead",
         example="0",
     ),
@@ -319,7 +350,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         "Anything else.",
         listed(
             "notes; remark; remarks; comment; comments; scribble; memo; idea; what happened; anything else; "
-            "anything to add; anything odd; other remarks"
+            "anything to add; anything odd; other remarks; misc; other"
         ),
         private=True,
         example="This row is an example and is not read.",

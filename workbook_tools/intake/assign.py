@@ -89,6 +89,8 @@ def assign(
         if field.key in takers and field.key not in REPEATABLE:
             lost.setdefault(-negative, (field, takers[field.key]))
             continue
+        if -negative in lost and likeness < SCORE_SURE:  # what it surely means is filled; a weaker guess is worse
+            continue
         chosen[-negative] = (likeness, field)
         takers[field.key] = -negative
         total += 1.0 if suited == _SAID else suited
@@ -111,6 +113,26 @@ def assign(
         else:
             headings[col] = Heading(cell, text, None, score=0.0, why="not used")
     return Assigned(role, headings, total)
+
+
+def with_words(log: Assigned, columns: Mapping[int, Sequence[Cell]], lexicon: Lexicon) -> Assigned:
+    """Take a column whose heading says nothing for what its words surely are: what was done, or how the moss was."""
+    for col, head in log.headings.items():
+        loose = head.field is not None and head.field.key == "note" and not log.column("did")
+        if (head.field is not None and not loose) or head.other is not None or head.said:
+            continue
+        texts = [cell.text for cell in columns[col] if isinstance(cell.value, str) and len(cell.text) > 1]
+        if len(texts) < max(2, MOST * len(columns[col])):
+            continue
+        done = [lexicon.read_acts(text) for text in texts]
+        if not log.column("did") and sum(bool(one.keys) and not one.unknown for one in done) >= MOST * len(texts):
+            return log.given(col, "did", "its words say what was done")
+        if loose:
+            continue
+        seen = [lexicon.read_state(text, "moss") for text in texts]
+        if not log.column("moss") and sum(bool(one.keys) and not one.guessed for one in seen) >= MOST * len(texts):
+            return log.given(col, "moss", "its words say how moss is")
+    return log
 
 
 def with_things(log: Assigned) -> Assigned:

@@ -11,6 +11,7 @@ from functools import lru_cache
 from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import Field, Kind
+from workbook_tools.fields.beside import BESIDE
 
 FILLER = frozenset({"the", "a", "an", "of", "my", "in", "is", "was", "were", "at", "for", "your", "this", "any"})
 UNITS: dict[str, str] = {
@@ -37,8 +38,14 @@ SLIP = 0.83
 
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _SYMBOL = re.compile(r"[^\w†✝♀♂☀❄Δ%°²]+")
+_BESIDE = 0.96
+"""How surely a known heading with words beside it that change nothing means its field."""
+_LESS_WITH_UNIT = frozenset({Kind.NAME, Kind.BINS, Kind.TEXT, Kind.STATE, Kind.ACT, Kind.NUMBER})
+"""Kinds whose values have no unit: a heading that names one is less likely theirs."""
 _ASKED = 0.96
 """How surely a question means a field whose words it asks for."""
+_LETTER_UNITS = frozenset({"g", "l"})
+"""Single letters that are a unit where they are the whole heading."""
 _NUMBER_SIGN = re.compile("[#№]")
 _CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
 
@@ -79,7 +86,9 @@ def normalise(text: str) -> Wording:
     words = bare.split()
     if len(words) > 1 and not unit and words[-1] in UNITS and words[-1] not in FILLER:
         unit = UNITS[words.pop()]
-    elif len(words) == 1 and not unit and words[0] in UNITS and len(words[0]) > 1:
+    elif (len(words) == 1 and not unit and words[0] in UNITS and (len(words[0]) > 1 or words[0] in _LETTER_UNITS)) or (
+        len(words) > 1 and not unit and words[0] in UNITS and len(words[0]) > 1 and words[0] not in FILLER
+    ):
         unit = UNITS[words[0]]
     return Wording(tuple(words), unit, plain(aside))
 
@@ -138,7 +147,29 @@ def score(words: tuple[str, ...], field: Field) -> float:
     best = 0.0
     for place, phrase in enumerate(field.phrases):
         best = max(best, likeness(words, phrase) - min(place, 40) * 1e-4)
-    return max(best, 0.0)
+    return max(best, _with_beside(words, field)) if best < SCORE_SURE else best
+
+
+@lru_cache(maxsize=200_000)
+def _with_beside(words: tuple[str, ...], field: Field) -> float:
+    """How surely words mean a field by a known heading inside them, if the others change nothing: 'date of work'."""
+    beside = BESIDE.get(field.key)
+    core = tuple(_stem(word) for word in words if word not in FILLER)
+    if not beside or not core:
+        return 0.0
+    sizes = [
+        len(theirs)
+        for phrase in field.phrases
+        if (theirs := tuple(word for word in _phrase(phrase) if word not in FILLER))
+        for at in range(len(core) - len(theirs) + 1)
+        if core[at : at + len(theirs)] == theirs and beside.issuperset((*core[:at], *core[at + len(theirs) :]))
+    ]
+    return _BESIDE + 0.02 * max(sizes) / len(core) if sizes else 0.0
+
+
+def _no_unit(field: Field, unit: str) -> bool:
+    """Whether a field's values have no such unit; a state may be told by a depth or a share."""
+    return field.kind in _LESS_WITH_UNIT and not (field.kind is Kind.STATE and unit in ("cm", "mm", "in", "percent"))
 
 
 def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[float, Field]]:
@@ -157,7 +188,7 @@ def _candidates(text: str, group: str, fields: tuple[Field, ...]) -> tuple[tuple
         alone = score(wording.words, field)
         if wording.unit:
             alone = max(
-                alone * (0.6 if field.kind in (Kind.NAME, Kind.BINS) else 1.0),
+                alone * (0.6 if _no_unit(field, wording.unit) else 1.0),
                 score((*wording.words, wording.unit), field),
             )
         if asked and alone < SCORE_SURE:

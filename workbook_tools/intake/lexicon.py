@@ -28,6 +28,12 @@ SUBJECTS = {
 }
 """Words beside which a sight is one of this kind: 'moss wet', 'food gone', 'soil frassy'."""
 _LINKS = frozenset("is was were are the a bit very looks looked found now again today still all pretty quite".split())
+_VERY = re.compile(r"\b(?:good|nice|lovely|well) and\b", re.IGNORECASE)
+"""Words that only make another stronger: 'good and wet'."""
+GIVING = frozenset(
+    "added add adding gave given give giving put new fresh more extra topped topping got did done some in up".split()
+)
+"""Words that say by themselves little of what was done: with a thing beside them, the thing says it."""
 _SIGHTS = ("moss", "leftovers", "finding")
 """Kinds of sights that are known in a text of acts by their own words."""
 COUNTED = frozenset({"count", "animals_in", "animals_out", "split", "dead", "young", "trap", "start"})
@@ -109,7 +115,7 @@ class Lexicon:
         keys: dict[str, None] = {}
         unknown: list[str] = []
         guessed: list[tuple[str, str]] = []
-        for part in _PARTS.split(text):
+        for part in _PARTS.split(_VERY.sub(" ", text)):
             bare = plain(_AMOUNT.sub(" ", part)) or plain(part) or part.strip()
             if not bare:
                 continue
@@ -236,6 +242,8 @@ class Lexicon:
                 for i in range(len(core) - size + 1)
                 if " ".join(core[i : i + size]) in table and len(" ".join(core[i : i + size])) > 2
             }
+            if things := {hit: None for hit in hits if not GIVING.issuperset(hit.split())}:
+                hits = things
             if hits:
                 return WordsFound(
                     tuple(dict.fromkeys(table[hit] for hit in hits)), guessed=((written, next(iter(hits))),)

@@ -17,8 +17,9 @@ _DATE = re.compile(
     rf"^(?:(?P<day>{_WORD}{{2,}})\.?,?\s+)?(?:\d{{1,4}}|\?{{1,2}})\s*[./-]\s*(?:\d{{1,2}}|(?P<in>{_WORD}{{3,}}))"
     rf"(?:\s*[./-]\s*\d{{2,4}})?\.?$"
     rf"|^(?:(?P<day2>{_WORD}{{2,}})\.?,?\s+)?\d{{1,2}}(?:st|nd|rd|th|er)?\.?\s+(?P<in2>{_WORD}{{3,}})\.?(?:\s+\d{{2,4}})?$"
-    rf"|^(?P<in3>{_WORD}{{3,}})\.?\s+\d{{1,4}}$"
+    rf"|^(?P<in3>{_WORD}{{3,}})\.?\s+\d{{1,4}}(?:(?:st|nd|rd|th)?(?:,\s*|\s+)\d{{2,4}})?$"
 )
+_CLOCK = re.compile(r"[\sT]+\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:\s?[ap]\.?m\.?)?$", re.IGNORECASE)
 _NUMBER = re.compile(r"^[~<>≈]?\s*\d+(?:[.,]\d+)?\s*[+~?]?(?:\s*(?:ml|l|g|cm|qt|%|°c|ish))?$", re.IGNORECASE)
 
 
@@ -47,7 +48,7 @@ def _is_number(value: object) -> bool:
 @lru_cache(maxsize=20_000)
 def _is_date(text: str) -> bool:
     """Whether a text has the form of a date and its words are those of a calendar: '3 May', but not 'Rack 3'."""
-    found = _DATE.match(fold(text))
+    found = _DATE.match(fold(_CLOCK.sub("", text)))
     if found is None:
         return False
     said = found.groupdict()

@@ -14,6 +14,7 @@ from workbook_tools.intake.assign import (
     heading_text,
     with_dates,
     with_things,
+    with_words,
 )
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.corrections import NONE, YOURS, Corrections, role_said
@@ -41,6 +42,8 @@ def act_named(text: str, lexicon: Lexicon) -> str:
     return found.pop() if len(found) == 1 else ""
 
 
+_OF_THE_ROOM = frozenset({"room", "house", "stock"})
+"""Acts that are of no bin: a log that names bins isn't one of them, whatever its title says."""
 _SOIL = frozenset({"substrate", "soil", "dirt"})
 
 
@@ -55,9 +58,10 @@ def _table_act(region: Region, log: Assigned, lexicon: Lexicon) -> str:
                 "substrate_change" if keys & {"share", "old_went"} else "substrate_look" if "substrate" in keys else ""
             )
         act = act_named(text, lexicon)
-        if act:
+        if act and not (ACTS[act].key in _OF_THE_ROOM and "bins" in keys):
             return act
-    return "substrate_change" if keys & {"share", "old_went"} and "did" not in keys else ""
+    told = any(head.field and head.field.implies for head in log.headings.values())
+    return "substrate_change" if keys & {"share", "old_went"} and "did" not in keys and not told else ""
 
 
 def recognise(region: Region, lexicon: Lexicon, corrections: Corrections = NONE) -> tuple[Table, list[Problem]]:
@@ -77,6 +81,7 @@ def recognise(region: Region, lexicon: Lexicon, corrections: Corrections = NONE)
     said = corrections.headings(region.sheet.name, region.title, texts)
     taken = role_said(corrections.table(region.sheet.name, texts.values()))
     log = with_things(with_dates(assign(region, LOG_FIELDS, "log", profiles, said), profiles))
+    log = with_words(log, columns, lexicon)
     bins = assign(region, BIN_FIELDS, "bins", profiles, said)
     hints = {word for text in (region.sheet.name, region.title) for word in plain(text).split()}
     log, act = for_one_act(log, taken[1] if taken else _table_act(region, log, lexicon), columns, lexicon)
@@ -88,7 +93,8 @@ def recognise(region: Region, lexicon: Lexicon, corrections: Corrections = NONE)
     )
     score_log += 1.0 if when_col and profiles[when_col].dates >= 0.3 else -1.5 if when_col else -6.0
     score_log += 0.5 if bins_col else -0.5
-    score_log += 3.0 if when_col == min(region.headings) and profiles[when_col].dates >= MOST else 0.0
+    dated = when_col == min(region.headings) and log.headings[when_col].score >= SCORE_SURE
+    score_log += 3.0 if dated and profiles[when_col].dates >= MOST else 0.0
     log, bins = as_one_question(log, columns), as_one_question(bins, columns)
     chosen, why = (bins, "each row names another bin") if score_bins >= score_log else (log, "rows have a date")
     if taken:
@@ -128,6 +134,7 @@ def recognise(region: Region, lexicon: Lexicon, corrections: Corrections = NONE)
         region.sheet.hidden,
         why,
         days,
+        title=region.title,
     )
     problems.extend(_heading_problems(table, columns))
     return table, problems

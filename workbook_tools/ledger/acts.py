@@ -71,6 +71,9 @@ NUMBER_ACTS = (
 )
 """Acts that can have a number of animals; the first one named in a row takes it."""
 
+_PARTED = frozenset({"substrate_change", "substrate_look", "sift", "trap", "freeze", "discard"})
+"""Acts that a share of the substrate may belong to."""
+
 ABSENT = frozenset({"", "-", "–", "—", ".", "0", "n", "no", "none", "nothing", "nil", "x no", "n/a", "?", "stop"})
 
 
@@ -131,8 +134,8 @@ def acts_of(row: Row) -> RowActs:
     if "dead" in acts and _none_dead(facts):
         acts.remove("dead")
         acts = acts or ["look"]
-    if not acts and filled & {"share", "old_went"}:
-        acts = ["substrate_change"]
+    if (not acts and "old_went" in filled) or ("share" in filled and not _PARTED.intersection(acts)):
+        acts = [*acts, "substrate_change"] if acts != ["note"] else ["substrate_change"]
     if "count" in acts and _number(facts.get("number")) is None:
         problems.append(Problem("log.count_no_number", _cell(facts, row, "number", "did"), {}, _text(facts, "number")))
         acts = list(dict.fromkeys("look" if act == "count" else act for act in acts))

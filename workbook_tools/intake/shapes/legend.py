@@ -94,7 +94,7 @@ def find_legend(
     lexicon : Lexicon
         Words known in the file.
     inside : frozenset of CellRef
-        Cells of the grid itself, in which only a row that begins with KEY counts.
+        Cells of the grid itself, in which only a row that begins with KEY, or holds nothing but pairs, counts.
 
     Returns
     -------
@@ -119,6 +119,9 @@ def find_legend(
         first = next(iter(texts.values()), None)
         if first and plain(first.text) in KEY_WORDS:
             _key_row(list(texts.values()), take)
+        elif len(texts) == len(cells) > 1 and all(_one_pair(cell.text) for cell in texts.values()):
+            for cell in texts.values():
+                take(pairs_in(cell.text, lexicon) or _PAIR.findall(cell.text), cell)
     for cell in sheet.cells.values():
         if not isinstance(cell.value, str) or cell.ref in legend.cells or cell.ref in inside:
             continue
@@ -140,6 +143,11 @@ def pairs_in(text: str, lexicon: Lexicon) -> list[tuple[str, str]]:
         if led or (signs and len(pairs) > 1) or (known and (signs or known == len(pairs) > 1)):
             return pairs
     return _alternating(body.split()) if led else _listed(text, lexicon)
+
+
+def _one_pair(text: str) -> bool:
+    """Whether a cell is nothing but a code with what it means: 'W = water'."""
+    return "=" in text and _PAIR.fullmatch(text.strip()) is not None
 
 
 def _listed(text: str, lexicon: Lexicon) -> list[tuple[str, str]]:

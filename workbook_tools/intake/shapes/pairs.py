@@ -13,8 +13,8 @@ from workbook_tools.intake.endings import is_words
 from workbook_tools.intake.headings import SCORE_SURE, candidates
 
 _LONGEST = 40
-_INSIDE = re.compile(rf"([^\W\d][^:]{{0,{_LONGEST}}}?)\s*:(?!(?<=\d:)\d)\s*(?=\S)(?!//)(.+)", re.DOTALL)
-_LABEL = re.compile(rf"([^\W\d][^:]{{0,{_LONGEST}}}?)\s*:")
+_INSIDE = re.compile(rf"([^\w:]{{0,4}}[^\W\d][^:]{{0,{_LONGEST}}}?)\s*:(?!(?<=\d:)\d)\s*(?=\S)(?!//)(.+)", re.DOTALL)
+_LABEL = re.compile(rf"([^\w:]{{0,4}}[^\W\d][^:]{{0,{_LONGEST}}}?)\s*:")
 
 
 @dataclass(frozen=True, slots=True)
