@@ -69,6 +69,13 @@ FILE = click.argument("file", type=click.Path(path_type=Path))
 ON = click.option("--on", type=Day(), default=_today, show_default="today", help="The day the answers are for.")
 
 
+READING = click.option(
+    "--reading",
+    type=click.Path(path_type=Path),
+    help="The reading workbook with your corrections. [default: the one beside FILE, if there is one]",
+)
+
+
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="frassbook")
 def cli() -> None:
@@ -80,7 +87,8 @@ def cli() -> None:
 @click.option("-o", "--out", type=click.Path(path_type=Path), help="Where the report goes. [default: beside FILE]")
 @ON
 @click.option("--since", type=Day(), help="Show what has changed since this day. [default: a month before --on]")
-def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None) -> None:
+@READING
+def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None, reading: Path | None) -> None:
     """Write the report workbook for FILE (.xlsx, .xlsm, .ods, .xls or a folder of .csv)."""
     if since and since > on:
         raise click.UsageError(f"--since {since} is after --on {on}. Give an earlier day.")
@@ -89,7 +97,7 @@ def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None) -> 
 
     with _steps(STEPS_TO_REPORT) as step, _said_plainly():
         out = out or pipeline.report_name(file, on)
-        findings = pipeline.report(file, out, on, since, step)
+        findings = pipeline.report(file, out, on, since, step, reading)
     _say(screen.in_one_line(findings, out))
     for line in findings.lost:
         _say(line, err=True)
@@ -101,30 +109,44 @@ def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None) -> 
 @cli.command()
 @FILE
 @ON
-def check(file: Path, on: dt.date) -> None:
-    """Say how FILE was read: every sheet, heading and word understood, guessed or not, and every problem."""
+@READING
+def check(file: Path, on: dt.date, reading: Path | None) -> None:
+    """Say how FILE was read: every sheet, heading and word understood, guessed or not, and every problem.
+
+    What FILE was taken for is written to a reading workbook beside it (or to that of --reading) too. Correct there what
+    is wrong: check, report and backtest follow it, and it stays right when FILE grows.
+    """
     from workbook_tools import pipeline
     from workbook_tools.report import screen
 
     with _steps(STEPS_TO_READ) as step, _said_plainly():
-        reading = pipeline.read(file, on, step)
-    for line in screen.reading_lines(reading.intake.tables, reading.intake.notes, reading.ledger, reading.problems):
+        written: list[str] = []
+        try:
+            read = pipeline.check_reading(file, on, written.append, step, reading)
+        except CannotRead:
+            for line in written:
+                _say(line)
+            raise
+    for line in screen.reading_lines(read.intake.tables, read.intake.notes, read.ledger, read.problems):
         _say(line)
-    _end(reading.problems)
+    for line in written:
+        _say(line)
+    _end(read.problems)
 
 
 @cli.command()
 @FILE
 @click.option("-o", "--out", type=click.Path(path_type=Path), help="Where the workbook goes. [default: beside FILE]")
 @ON
-def backtest(file: Path, out: Path | None, on: dt.date) -> None:
+@READING
+def backtest(file: Path, out: Path | None, on: dt.date, reading: Path | None) -> None:
     """Say how good the estimates of past months would have been on FILE's own log, against simple rules."""
     from workbook_tools import pipeline
     from workbook_tools.report.sheets import backtest as sheet
 
     with _share_done() as progress, _said_plainly():
         out = out or pipeline.backtest_name(file, on)
-        found = pipeline.backtest(file, out, on, progress)
+        found = pipeline.backtest(file, out, on, progress, reading)
     for line in sheet.short_table(found):
         _say(line)
     _say(f"Every comparison: {out}")

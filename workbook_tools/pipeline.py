@@ -9,7 +9,9 @@ from pathlib import Path
 
 from dateutil.relativedelta import relativedelta
 
-from workbook_tools.intake.reading import Intake, read_book
+from workbook_tools.intake.corrections import NONE, Corrections
+from workbook_tools.intake.reading import Intake, NoTables, read_book
+from workbook_tools.intake.reading_book import is_reading_book, read_corrections
 from workbook_tools.intake.workbook import open_book
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.checks import check
@@ -27,10 +29,12 @@ from workbook_tools.plan.sifting import batches
 from workbook_tools.plan.tasks import due_tasks
 from workbook_tools.plan.wording import wording_of
 from workbook_tools.problems import CannotRead, CellRef, Problem, in_cell_order, merged
+from workbook_tools.report import screen
 from workbook_tools.report.blank import blank_sheets
 from workbook_tools.report.build import report_sheets
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.own import TITLE, filled_boxes, is_own_report
+from workbook_tools.report.reading_book import reading_sheets
 from workbook_tools.report.saving import CannotWrite, save
 from workbook_tools.report.sheets import backtest as backtest_sheet
 from workbook_tools.report.writer import Written, draw, write_workbook
@@ -38,6 +42,8 @@ from workbook_tools.report.writer import Written, draw, write_workbook
 Step = Callable[[str], None]
 BLANK_MADE = dt.date(2026, 1, 1)
 """The day written into every blank workbook, so that two of them are the same."""
+READING_TITLE = "frassbook reading"
+"""How the title in the properties of every reading workbook begins."""
 REGION_OF_ORDER = {"mdy": "en-US", "dmy": "en-GB", "ymd": "en-GB"}
 
 
@@ -54,8 +60,10 @@ def _silent(step: str) -> None:
     """Say nothing about a step."""
 
 
-def read(path: Path, on: dt.date, step: Step = _silent) -> Reading:
-    """Read a keeper's workbook as it stood on a day.
+def read(path: Path, on: dt.date, step: Step = _silent, corrected: Path | None = None) -> Reading:
+    """Read a keeper's workbook as it stood on a day, with the corrections of its reading workbook.
+
+    That is ``corrected``, else the one beside the workbook, if there is one.
 
     Raises
     ------
@@ -66,17 +74,92 @@ def read(path: Path, on: dt.date, step: Step = _silent) -> Reading:
     if is_own_report(path):
         raise CannotRead(Problem("file.own_report", CellRef(""), {"path": shown_name(path)}))
     book, opening = open_book(path)
+    if is_reading_book(book):
+        raise CannotRead(Problem("file.own_reading", CellRef(""), {"path": shown_name(path)}))
+    corrections, correcting = _corrections(path, corrected)
     step("Reading tables")
-    intake, reading = read_book(book, on)
+    intake, reading = read_book(book, on, corrections)
     step("Sorting entries")
     ledger, building = build_ledger(intake.rows, intake.settings, on=on)
-    problems = [*opening, *reading, *building, *check(ledger, on)]
+    problems = [*opening, *correcting, *reading, *building, *check(ledger, on)]
     return Reading(intake, ledger, tuple(in_cell_order(merged(problems))))
 
 
-def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _silent) -> Findings:
+def _corrections(path: Path, corrected: Path | None) -> tuple[Corrections, list[Problem]]:
+    """The keeper's corrections; those of a file that can't be read are a problem, unless it was named."""
+    found = corrected or reading_name(path)
+    if corrected is None and not found.is_file():
+        return NONE, []
+    told: dict[str, object] = {"path": shown_name(found)}
+    try:
+        book, _ = open_book(found)
+    except CannotRead as error:
+        if corrected:
+            raise
+        return NONE, [Problem("corrections.unreadable", CellRef(""), {**told, "reason": str(error)})]
+    if is_reading_book(book):
+        return read_corrections(book)
+    problem = Problem("corrections.other_file", CellRef(""), told)
+    if corrected:
+        raise CannotRead(problem)
+    return NONE, [problem]
+
+
+def check_reading(path: Path, on: dt.date, say: Step, step: Step = _silent, corrected: Path | None = None) -> Reading:
+    """Read a workbook, and write what it was taken for to its reading workbook; ``say`` is told where that is.
+
+    Raises
+    ------
+    CannotRead
+        Nothing could be read; what was seen is in the reading workbook nevertheless, so that it can be corrected.
+    """
+    out = corrected or reading_name(path)
+    try:
+        reading = read(path, on, step, corrected if corrected and corrected.exists() else None)
+    except NoTables as nothing:
+        if nothing.intake.tables or nothing.intake.perhaps:
+            say(_write_reading(nothing.intake, path, out, on))
+        raise
+    say(_write_reading(reading.intake, path, out, on, _paper(reading.ledger)))
+    return reading
+
+
+def _write_reading(intake: Intake, path: Path, out: Path, on: dt.date, paper: str = "A4") -> str:
+    """Write the reading workbook over an older one of ours or where nothing stands; say where it is, or why not."""
+    title = f"{READING_TITLE}: {shown_name(path)}"
+    try:
+        if out.suffix.lower() != ".xlsx":
+            raise CannotWrite(out, "the name must end in .xlsx.")
+        if out.exists() and not _is_reading(out):
+            raise CannotWrite(out, "there is a file of that name already that is no reading workbook.")
+        content, _ = draw(reading_sheets(intake), region="en-GB", paper=paper, created=on, title=title)
+        save(content, out)
+    except CannotWrite as error:
+        return screen.reading_book_line(out, str(error))
+    return screen.reading_book_line(out)
+
+
+def _is_reading(path: Path) -> bool:
+    try:
+        return path.is_file() and is_reading_book(open_book(path)[0])
+    except CannotRead:
+        return False
+
+
+def reading_name(path: Path) -> Path:
+    """Where the reading workbook of a workbook is when nothing is said: beside it, with its name."""
+    return path.resolve().with_name(f"{path.resolve().stem}-reading.xlsx")
+
+
+def find(
+    path: Path,
+    on: dt.date,
+    since: dt.date | None = None,
+    step: Step = _silent,
+    corrected: Path | None = None,
+) -> Findings:
     """Read a workbook and work out what is due and what has changed (since a month before, unless told)."""
-    reading = read(path, on, step)
+    reading = read(path, on, step, corrected)
     ledger = reading.ledger
     since = since or on - relativedelta(months=1)
     wording, unknown_region = wording_of(ledger.settings, REGION_OF_ORDER[reading.intake.order])
@@ -115,7 +198,14 @@ def find(path: Path, on: dt.date, since: dt.date | None = None, step: Step = _si
     )
 
 
-def report(path: Path, out: Path, on: dt.date, since: dt.date | None = None, step: Step = _silent) -> Findings:
+def report(
+    path: Path,
+    out: Path,
+    on: dt.date,
+    since: dt.date | None = None,
+    step: Step = _silent,
+    corrected: Path | None = None,
+) -> Findings:
     """Read a workbook and write its report.
 
     Raises
@@ -126,7 +216,7 @@ def report(path: Path, out: Path, on: dt.date, since: dt.date | None = None, ste
         The report can't be written there; what stood there before is unchanged.
     """
     _may_write(out, path)
-    findings = find(path, on, since, step)
+    findings = find(path, on, since, step, corrected)
     step("Writing the report")
     title = f"{TITLE}: {findings.source}, {on.isoformat()}"
     content, written = _drawn(findings, title)
@@ -142,7 +232,11 @@ def _drawn(findings: Findings, title: str) -> tuple[bytes, Written]:
 
 
 def backtest(
-    path: Path, out: Path, on: dt.date, progress: Callable[[str, float], None] = lambda step, share: None
+    path: Path,
+    out: Path,
+    on: dt.date,
+    progress: Callable[[str, float], None] = lambda step, share: None,
+    corrected: Path | None = None,
 ) -> Backtest:
     """Read a workbook, look back at what would have been estimated in past months, and write that to a workbook.
 
@@ -156,7 +250,7 @@ def backtest(
         The workbook can't be written there; what stood there before is unchanged.
     """
     _may_write(out, path)
-    reading = read(path, on, lambda step: progress(step, 0.0))
+    reading = read(path, on, lambda step: progress(step, 0.0), corrected)
     days = past_days(reading.ledger, on)
     begun = {day: place / len(days) for place, day in enumerate(days)}
     found = look_back(reading.ledger, on, lambda day: progress(f"Looking back to {day.isoformat()}", begun[day]))

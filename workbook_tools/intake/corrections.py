@@ -91,6 +91,8 @@ class Corrections:
     all: tuple[Correction, ...] = ()
     decimal: Decimal = ""
     """The decimal mark, where the keeper chose one."""
+    refused: tuple[Correction, ...] = ()
+    """Those that can't be followed since what stands there is no choice."""
 
     @cached_property
     def _by_key(self) -> dict[tuple[str, str, str, str], Correction]:

@@ -122,7 +122,10 @@ def read_book(book: Book, on: dt.date, corrections: Corrections = NONE) -> tuple
     every = (*placed(tables), *read.tables)
     perhaps = tuple(perhaps_tables(sheets, tables))
     problems = without_passed(problems, corrections, measures)
-    problems += idle(corrections, tables, book)
+    problems += (not_followed := idle(corrections, tables, book))
+    if made := len(corrections.all):
+        followed = made - len(not_followed)
+        notes.append(f"Corrections of yours that were followed: {followed} of {made}, from {corrections.name}.")
     intake = Intake(
         every,
         tuple(rows),
@@ -227,7 +230,8 @@ def _style(
         numbers = DecimalVerdict(corrections.decimal, True, f"The decimal mark is a {chosen}, {YOURS}.")
     problems += numbers.problems
     marks = {".": "point", ",": "comma", "": "not shown"}
-    assumed.append(Assumed("Decimal mark", marks[numbers.decimal], numbers.reason, ("point", "comma")))
+    why = numbers.reason or "no number shows it"
+    assumed.append(Assumed("Decimal mark", marks[numbers.decimal], why, ("point", "comma")))
     if numbers.reason:
         notes.append(numbers.reason)
     if book.date_1904:

@@ -53,6 +53,7 @@ def read_corrections(book: Book) -> tuple[Corrections, list[Problem]]:
     """
     found: dict[tuple[str, str, str, str], Correction] = {}
     problems: list[Problem] = []
+    refused: list[Correction] = []
     decimal: Decimal = ""
     for said, cell in _said(book):
         value, setting = said.value, None
@@ -69,7 +70,8 @@ def read_corrections(book: Book) -> tuple[Corrections, list[Problem]]:
         else:
             told = {"value": said.value, "about": said.named}
             problems.append(Problem("corrections.no_choice", said.where, told, cell.text))
-    return Corrections(book.path.name, tuple(found.values()), decimal), problems
+            refused.append(said)
+    return Corrections(book.path.name, tuple(found.values()), decimal, tuple(refused)), problems
 
 
 _CHOICES: Mapping[About, Sequence[str]] = {

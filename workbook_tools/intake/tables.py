@@ -57,6 +57,7 @@ class Table:
     """How the facts lie on the sheet, where they are no plain list; empty for a plain list."""
     passed_cells: Mapping[CellRef, str] = dataclass_field(default_factory=dict)
     """For another shape than a plain list: cells that hold no fact of their own, with the reason."""
+    title: str = ""
 
 
 @dataclass(frozen=True)

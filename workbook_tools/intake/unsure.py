@@ -72,7 +72,7 @@ def unsure_words(problems: Iterable[Problem], lexicon: Lexicon) -> tuple[UnsureW
         word = _bare(written, lexicon.measures)
         means = str(problem.facts.get("means") or problem.facts.get("act") or "")
         label = meaning_label(means, lexicon) if means else ""
-        where = str(problem.facts.get("field", "a grid" if problem.code.startswith("grid") else "words"))
+        where = str(problem.facts.get("field", "a grid" if problem.code.startswith("grid") else ""))
         why = f"a guess, from '{means}'" if means else "no word of ours"
         was = found.get(key_of(word))
         if was is None:

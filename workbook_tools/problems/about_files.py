@@ -7,6 +7,11 @@ FILES: dict[str, Kind] = {
     "file.own_report": Kind(
         Severity.STOPS, "{path} is a report, not a workbook of bins.", "Name the workbook that you keep your bins in."
     ),
+    "file.own_reading": Kind(
+        Severity.STOPS,
+        "{path} is a reading workbook, which corrects how another workbook is read.",
+        "Name the workbook that you keep your bins in; corrections beside it are found by themselves.",
+    ),
     "file.missing": Kind(Severity.STOPS, "There is no file or folder {path}.", "Check the name and the folder."),
     "file.no_permission": Kind(
         Severity.STOPS, "The file may not be read from this account.", "Copy it to a folder of your own and try again."

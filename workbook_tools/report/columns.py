@@ -50,7 +50,7 @@ class Column:
     choices : tuple of str
         Drop-down of a cell; other words may be written all the same.
     choices_for : callable or None
-        Row record to its own drop-down; goes before ``choices``.
+        Row record to its own drop-down, short or from a place (see ``choices_from``); goes before ``choices``.
     choices_from : Place or None
         A long drop-down: sheet and table name (as ``key``) whose first column holds the words.
     link : callable or None
@@ -65,7 +65,7 @@ class Column:
     width: float = 12
     note: str = ""
     choices: tuple[str, ...] = ()
-    choices_for: Callable[[Any], tuple[str, ...]] | None = None
+    choices_for: Callable[[Any], tuple[str, ...] | Place] | None = None
     choices_from: Place | None = None
     link: Callable[[Any], Place | None] | None = None
     spark: Spark | None = None

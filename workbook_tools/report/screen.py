@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from workbook_tools.intake.corrections import YOURS
 from workbook_tools.intake.headings import SCORE_SURE
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
@@ -45,6 +46,7 @@ def reading_lines(
         for head in table.headings.values():
             taken = f"{head.field.label}" if head.field else "not used"
             sure = f" ({head.score:.0%} sure)" if head.field and head.score < SCORE_SURE else ""
+            sure = f" ({YOURS})" if head.said else sure
             yield f"  {head.cell.ref}  {head.text} -> {taken}{sure}"
     yield from notes
     for problem in problems:
@@ -55,6 +57,13 @@ def reading_lines(
         f"{_rows_used(ledger)}; {_count(len(ledger.bins), 'bin')}, {_count(len(ledger.entries), 'entry', 'entries')}; "
         f"{_count(len(problems), 'problem')}" + (f" ({', '.join(parts)})" if parts else "")
     )
+
+
+def reading_book_line(path: Path, problem: str = "") -> str:
+    """Where the reading workbook is, or why it isn't there."""
+    if problem:
+        return f"No reading workbook was written: {problem}"
+    return f"Reading workbook: {path}. What was taken wrongly can be corrected there; report and check follow it."
 
 
 def cells_text(problem: Problem) -> str:

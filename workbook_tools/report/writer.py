@@ -280,7 +280,8 @@ class _Drawing:
                 i = row - table.first
                 choices: tuple[str, ...] | str = column.choices
                 if column.choices_for and i < len(spec.rows):
-                    choices = column.choices_for(spec.rows[i])
+                    own = column.choices_for(spec.rows[i])
+                    choices = self._list_range(own) if isinstance(own, Place) else own
                 elif column.choices_from:
                     choices = self._list_range(column.choices_from)
                 if choices and (spec.rows or spec.blank_rows):

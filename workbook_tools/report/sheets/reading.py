@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from workbook_tools.fields import ACTS
+from workbook_tools.intake.corrections import YOURS
 from workbook_tools.intake.tables import Heading, Role, Table
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef, Problem, Severity, in_cell_order
@@ -97,9 +98,14 @@ def problem_lines(findings: Findings) -> Iterator[ProblemLine]:
                 yield ProblemLine(problem, first if i == 0 else f"{cells[0]} (continued)", piece, i > 0)
 
 
-def _taken_as(table: Table) -> str:
+def taken_as(table: Table) -> str:
+    """Say what a table was taken for: list of bins, log, log of one kind of work, settings, not used."""
     act = ACTS.get(table.act)
-    return ROLES[table.role] + (f": {act.label.lower()}" if act else "") + (" (hidden sheet)" if table.hidden else "")
+    return ROLES[table.role] + (f": {act.label.lower()}" if act else "")
+
+
+def _taken_as(table: Table) -> str:
+    return taken_as(table) + (" (hidden sheet)" if table.hidden else "")
 
 
 def _rows(table: Table) -> str:
@@ -126,7 +132,10 @@ def _heading_taken_as(heading: Heading) -> str:
     return heading.field.label + (f", in {heading.unit}" if heading.unit else "")
 
 
-def _how_surely(heading: Heading) -> str:
+def how_surely(heading: Heading) -> str:
+    """Say how surely a heading was taken for its field: known, guessed, not used, or as the keeper said."""
+    if heading.said:
+        return YOURS
     if heading.field is None:
         return heading.why or "no field fits it"
     sure = "known word for word" if heading.score >= 1 else f"a guess, {heading.score:.0%} alike"
@@ -173,6 +182,6 @@ HEADING_COLUMNS = (
     Column("Cell", lambda pair: str(pair[1].cell.ref), note="Where the heading stands."),
     Column("Heading", lambda pair: pair[1].text, note="The heading as you wrote it."),
     Column("Taken as", lambda pair: _heading_taken_as(pair[1]), note="What the cells below were read as."),
-    Column("How surely", lambda pair: _how_surely(pair[1]), note="Known word for word, or guessed, and from what."),
+    Column("How surely", lambda pair: how_surely(pair[1]), note="Known word for word, or guessed, and from what."),
     Column("Used", lambda pair: "used" if pair[1].field else "not used", note="Whether anything was read from it."),
 )
