@@ -109,7 +109,7 @@ def assign(
             field, taker = lost[col]
             other = region.headings[taker]
             why = f"'{other.text}' is '{field.label}' already"
-            headings[col] = Heading(cell, text, None, score=0.0, why=why, other=(field, other))
+            headings[col] = Heading(cell, text, None, score=0.0, why=why, other=(field, other), said=col in corrected)
         else:
             headings[col] = Heading(cell, text, None, score=0.0, why="not used")
     return Assigned(role, headings, total)

@@ -103,16 +103,16 @@ class Corrections:
         return [one for one in self.all if one.about == about]
 
     def table(self, sheet: str, headings: Iterable[str]) -> Correction | None:
-        """The correction of a table, known by its sheet and most of its headings, wherever it stands."""
+        """The correction of a table, known by its sheet and most of its headings, else that of its whole sheet."""
         mine = {key_of(text) for text in headings}
-        found: list[tuple[float, int, Correction]] = []
+        found: list[tuple[bool, float, int, Correction]] = []
         for place, one in enumerate(self.of("table")):
             if key_of(one.sheet) == key_of(sheet):
                 theirs = {key_of(text) for text in one.text.split(PARTS)} if one.text else mine
                 share = len(theirs & mine) / max(len(theirs), 1)
                 if share >= _ALIKE:
-                    found.append((share, -place, one))
-        return max(found, key=lambda item: item[:2])[2] if found else None
+                    found.append((bool(one.text), share, -place, one))
+        return max(found, key=lambda item: item[:3])[3] if found else None
 
     def names_headings(self, sheet: str, texts: Sequence[str]) -> bool:
         """Whether the texts of a row are headings that the keeper gave fields to, or those of a table they named."""

@@ -146,7 +146,7 @@ def _heading_problems(table: Table, columns: Mapping[int, Sequence[Cell]]) -> li
         return []
     problems = []
     for col, head in table.headings.items():
-        if head.said:
+        if head.said and (head.field is not None or head.other is None):
             continue
         if head.other is not None and head.field is not None:
             told = {"heading": head.text, "field": head.field.label, "other": head.other[1].text}
