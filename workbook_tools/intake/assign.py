@@ -26,6 +26,8 @@ _ONE_ALONE = frozenset({"when", "name"})
 _LOG = {field.key: field for field in LOG_FIELDS}
 _NAME = tuple(field for field in BIN_FIELDS if field.key == "name")
 _MARKS = frozenset({"x", "y", "yes", "n", "no", "-", "?", "✓", "✔", "true", "false", "1", "0", "ok", "done"})
+_COUNTING = frozenset("count counted counts counting seen tally headcount census sum total found".split())
+"""Words of a heading that make its numbers a count, whatever else stands in the row."""
 _OBJECT = {"feed": "food", "substrate_change": "way"}
 """What a column of words that name no act tells in a log of one kind of work; a note where none is given."""
 
@@ -121,7 +123,7 @@ def with_words(log: Assigned, columns: Mapping[int, Sequence[Cell]], lexicon: Le
         loose = head.field is not None and head.field.key == "note" and not log.column("did")
         if (head.field is not None and not loose) or head.other is not None or head.said:
             continue
-        texts = [cell.text for cell in columns[col] if isinstance(cell.value, str) and len(cell.text) > 1]
+        texts = [cell.text for cell in columns[col] if sum(map(str.isalpha, cell.text)) > 1]
         if len(texts) < max(2, MOST * len(columns[col])):
             continue
         done = [lexicon.read_acts(text) for text in texts]
@@ -132,6 +134,26 @@ def with_words(log: Assigned, columns: Mapping[int, Sequence[Cell]], lexicon: Le
         seen = [lexicon.read_state(text, "moss") for text in texts]
         if not log.column("moss") and sum(bool(one.keys) and not one.guessed for one in seen) >= MOST * len(texts):
             return log.given(col, "moss", "its words say how moss is")
+        ways = [lexicon.read_state(text, "method") for text in texts]
+        if not log.column("way") and sum(bool(one.keys) and not one.guessed for one in ways) >= MOST * len(texts):
+            return log.given(col, "way", "its words say how was counted")
+    return log
+
+
+def with_movements(log: Assigned, profiles: Mapping[int, Profile]) -> Assigned:
+    """Take words that come again and again beside numbers for what was done, where nothing else says it.
+
+    Without it such a number would be taken for a count; its words may mean anything, and those not known are named.
+    """
+    number = log.column("number")
+    head = log.headings.get(number)
+    if head is None or log.column("did") or _COUNTING.intersection(normalise(head.cell.text).words):
+        return log
+    for col, other in log.headings.items():
+        seen = profiles[col]
+        free = other.field is None and other.other is None and not other.said
+        if free and seen.words >= MOST and seen.filled >= MOST * profiles[number].filled and seen.unlike <= MOST:
+            return log.given(col, "did", "its words come again and again, and nothing else says what was done")
     return log
 
 

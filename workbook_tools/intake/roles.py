@@ -13,6 +13,7 @@ from workbook_tools.intake.assign import (
     for_one_act,
     heading_text,
     with_dates,
+    with_movements,
     with_things,
     with_words,
 )
@@ -42,6 +43,8 @@ def act_named(text: str, lexicon: Lexicon) -> str:
     return found.pop() if len(found) == 1 else ""
 
 
+_TOLD = frozenset({"did", "share", "old_went", "note", "thing"})
+"""Fields that tell what was done beside those that imply it: a log has one of them."""
 _OF_THE_ROOM = frozenset({"room", "house", "stock"})
 """Acts that are of no bin: a log that names bins isn't one of them, whatever its title says."""
 _SOIL = frozenset({"substrate", "soil", "dirt"})
@@ -85,16 +88,21 @@ def recognise(region: Region, lexicon: Lexicon, corrections: Corrections = NONE)
     bins = assign(region, BIN_FIELDS, "bins", profiles, said)
     hints = {word for text in (region.sheet.name, region.title) for word in plain(text).split()}
     log, act = for_one_act(log, taken[1] if taken else _table_act(region, log, lexicon), columns, lexicon)
+    log = log if act else with_movements(log, profiles)
     name_col, when_col, bins_col = bins.column("name"), log.column("when"), log.column("bins")
     score_bins = bins.score + (1.0 if hints & BIN_WORDS else 0.0)
     score_log = log.score + (1.0 if hints & LOG_WORDS or act else 0.0)
     score_bins += (
         (2.0 * (profiles[name_col].unlike - 0.8) / 0.2 if profiles[name_col].filled else 0.0) if name_col else -9.0
     )
-    score_log += 1.0 if when_col and profiles[when_col].dates >= 0.3 else -1.5 if when_col else -6.0
+    dated = bool(when_col) and (log.headings[when_col].score >= SCORE_SURE or log.headings[when_col].said)
+    of_days = when_col and profiles[when_col].dates >= 0.3
+    score_log += (1.0 if dated else 0.0) if of_days else -1.5 if when_col else -6.0
+    score_bins -= 1.0 if dated and of_days and bins.headings[when_col].field is None else 0.0
     score_log += 0.5 if bins_col else -0.5
-    dated = when_col == min(region.headings) and log.headings[when_col].score >= SCORE_SURE
-    score_log += 3.0 if dated and profiles[when_col].dates >= MOST else 0.0
+    told = act or any(head.field and (head.field.implies or head.field.key in _TOLD) for head in log.headings.values())
+    score_log -= 0.0 if told else 2.0
+    score_log += 3.0 if dated and when_col == min(region.headings) and profiles[when_col].dates >= MOST else 0.0
     log, bins = as_one_question(log, columns), as_one_question(bins, columns)
     chosen, why = (bins, "each row names another bin") if score_bins >= score_log else (log, "rows have a date")
     if taken:

@@ -13,6 +13,7 @@ from workbook_tools.ledger.at_most import too_many_out
 from workbook_tools.ledger.lines import lines_mixed
 from workbook_tools.ledger.order import out_of_order
 from workbook_tools.ledger.records import Entry, Ledger
+from workbook_tools.ledger.series.numbers import UNKNOWN, method_of
 from workbook_tools.ledger.series.sifting import old_substrate
 from workbook_tools.ledger.status import ends, statuses
 from workbook_tools.problems import CellRef, Problem
@@ -205,6 +206,21 @@ def finds_unplaced(ledger: Ledger, on: dt.date) -> list[Problem]:
     return list(old_substrate(ledger, on).problems)
 
 
+def way_not_known(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Name words in a column of ways that are not known: the count is kept as one of an unknown way.
+
+    Words beside a number in its own cell ('22 by the lid') often tell something else and are let pass.
+    """
+    del on
+    found = [
+        (way, entry.text("way"))
+        for entry in ledger.entries
+        if entry.act == "count" and (way := entry.facts.get("way")) and entry.cell("number") != way.cell.ref
+        if entry.text("way") and method_of(entry.text("way"), entry.text("did")) == UNKNOWN
+    ]
+    return [Problem("log.way_unknown", fact.cell.ref, {"way": text}, text) for fact, text in found]
+
+
 CHECKS: tuple[Check, ...] = (
     in_the_future,
     out_of_order,
@@ -218,6 +234,7 @@ CHECKS: tuple[Check, ...] = (
     lines_mixed,
     finds_unplaced,
     weekday_differs,
+    way_not_known,
 )
 
 

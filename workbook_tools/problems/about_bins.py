@@ -120,6 +120,11 @@ BINS: dict[str, Kind] = {
         "A count is logged without a number, so it was taken for a look at the bin.",
         "Write the number counted; ~50, 30+ and 40-60 will do.",
     ),
+    "log.way_unknown": Kind(
+        Severity.KEPT,
+        "How this count was made is not known: '{way}'. The number was kept.",
+        "Write the way in known words, such as under bark, full sort, sieve, trap or guess.",
+    ),
     "log.number_of_nothing": Kind(
         Severity.KEPT,
         "A number stands here, but what was done is not known, so it was kept as a note and not taken for a count.",

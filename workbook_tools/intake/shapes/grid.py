@@ -25,6 +25,12 @@ _MOST_HEADINGS = 0.4
 _WHOLE_LIST = frozenset({"bins", "did"})
 
 
+_OF_A_CARD = frozenset({"name", "species", "volume", "started", "line", "place"})
+"""Fields of a bin: two of them beside a column of days are the labels of a card or a list."""
+_OF_A_LOG = frozenset({"moss", "water", "leaf", "share", "dead", "number", "food", "amount", "way"})
+"""Fields of a log whose heading beside a column of days says that it is a log, unless the others are codes of bins."""
+
+
 class Grid:
     """One way of looking at a sheet as a grid: its blocks, its key, and how surely it is one.
 
@@ -107,6 +113,11 @@ class Grid:
         """Whether headings beside a column of days name bins: two or more, codes or over cells of known codes."""
         known = {known_heading(label.text, of_bins=False) for label in labels.values()}
         if known & _WHOLE_LIST or len(bins) < 2:
+            return False
+        of_bins = {known_heading(label.text, of_bins=True) for label in labels.values()}
+        if len(of_bins & _OF_A_CARD) > 1:
+            return False
+        if known & _OF_A_LOG and not all(is_code(labels[row].text) for row in bins):
             return False
         sure = 0
         for row in bins:
