@@ -9,9 +9,8 @@ from pathlib import Path
 
 from dateutil.relativedelta import relativedelta
 
-from workbook_tools.intake.corrections import NONE, Corrections
 from workbook_tools.intake.reading import Intake, NoTables, read_book
-from workbook_tools.intake.reading_book import is_reading_book, read_corrections
+from workbook_tools.intake.reading_book import corrections_of, is_reading_book, reading_name
 from workbook_tools.intake.workbook import open_book
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.checks import check
@@ -29,12 +28,11 @@ from workbook_tools.plan.sifting import batches
 from workbook_tools.plan.tasks import due_tasks
 from workbook_tools.plan.wording import wording_of
 from workbook_tools.problems import CannotRead, CellRef, Problem, in_cell_order, merged
-from workbook_tools.report import screen
 from workbook_tools.report.blank import blank_sheets
 from workbook_tools.report.build import report_sheets
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.own import TITLE, filled_boxes, is_own_report
-from workbook_tools.report.reading_book import reading_sheets
+from workbook_tools.report.reading_file import write_reading_book
 from workbook_tools.report.saving import CannotWrite, save
 from workbook_tools.report.sheets import backtest as backtest_sheet
 from workbook_tools.report.writer import Written, draw, write_workbook
@@ -42,8 +40,6 @@ from workbook_tools.report.writer import Written, draw, write_workbook
 Step = Callable[[str], None]
 BLANK_MADE = dt.date(2026, 1, 1)
 """The day written into every blank workbook, so that two of them are the same."""
-READING_TITLE = "frassbook reading"
-"""How the title in the properties of every reading workbook begins."""
 REGION_OF_ORDER = {"mdy": "en-US", "dmy": "en-GB", "ymd": "en-GB"}
 
 
@@ -76,33 +72,13 @@ def read(path: Path, on: dt.date, step: Step = _silent, corrected: Path | None =
     book, opening = open_book(path)
     if is_reading_book(book):
         raise CannotRead(Problem("file.own_reading", CellRef(""), {"path": shown_name(path)}))
-    corrections, correcting = _corrections(path, corrected)
+    corrections, correcting = corrections_of(path, corrected)
     step("Reading tables")
     intake, reading = read_book(book, on, corrections)
     step("Sorting entries")
     ledger, building = build_ledger(intake.rows, intake.settings, on=on)
     problems = [*opening, *correcting, *reading, *building, *check(ledger, on)]
     return Reading(intake, ledger, tuple(in_cell_order(merged(problems))))
-
-
-def _corrections(path: Path, corrected: Path | None) -> tuple[Corrections, list[Problem]]:
-    """The keeper's corrections; those of a file that can't be read are a problem, unless it was named."""
-    found = corrected or reading_name(path)
-    if corrected is None and not found.is_file():
-        return NONE, []
-    told: dict[str, object] = {"path": shown_name(found)}
-    try:
-        book, _ = open_book(found)
-    except CannotRead as error:
-        if corrected:
-            raise
-        return NONE, [Problem("corrections.unreadable", CellRef(""), {**told, "reason": str(error)})]
-    if is_reading_book(book):
-        return read_corrections(book)
-    problem = Problem("corrections.other_file", CellRef(""), told)
-    if corrected:
-        raise CannotRead(problem)
-    return NONE, [problem]
 
 
 def check_reading(path: Path, on: dt.date, say: Step, step: Step = _silent, corrected: Path | None = None) -> Reading:
@@ -118,37 +94,10 @@ def check_reading(path: Path, on: dt.date, say: Step, step: Step = _silent, corr
         reading = read(path, on, step, corrected if corrected and corrected.exists() else None)
     except NoTables as nothing:
         if nothing.intake.tables or nothing.intake.perhaps:
-            say(_write_reading(nothing.intake, path, out, on))
+            say(write_reading_book(nothing.intake, out, shown_name(path), on))
         raise
-    say(_write_reading(reading.intake, path, out, on, _paper(reading.ledger)))
+    say(write_reading_book(reading.intake, out, shown_name(path), on, _paper(reading.ledger)))
     return reading
-
-
-def _write_reading(intake: Intake, path: Path, out: Path, on: dt.date, paper: str = "A4") -> str:
-    """Write the reading workbook over an older one of ours or where nothing stands; say where it is, or why not."""
-    title = f"{READING_TITLE}: {shown_name(path)}"
-    try:
-        if out.suffix.lower() != ".xlsx":
-            raise CannotWrite(out, "the name must end in .xlsx.")
-        if out.exists() and not _is_reading(out):
-            raise CannotWrite(out, "there is a file of that name already that is no reading workbook.")
-        content, _ = draw(reading_sheets(intake), region="en-GB", paper=paper, created=on, title=title)
-        save(content, out)
-    except CannotWrite as error:
-        return screen.reading_book_line(out, str(error))
-    return screen.reading_book_line(out)
-
-
-def _is_reading(path: Path) -> bool:
-    try:
-        return path.is_file() and is_reading_book(open_book(path)[0])
-    except CannotRead:
-        return False
-
-
-def reading_name(path: Path) -> Path:
-    """Where the reading workbook of a workbook is when nothing is said: beside it, with its name."""
-    return path.resolve().with_name(f"{path.resolve().stem}-reading.xlsx")
 
 
 def find(

@@ -1,14 +1,20 @@
+from pathlib import Path
+
 import pytest
 
+from tools.grid import workbook_from_text
 from tools.sheets import book, sheet
-from workbook_tools.intake.corrections import NO_MEANING
+from workbook_tools.intake.corrections import NO_MEANING, Corrections
 from workbook_tools.intake.reading_book import (
     ASSUMED_HEADINGS,
     TABLE_HEADINGS,
     WORD_HEADINGS,
+    corrections_of,
     is_reading_book,
     read_corrections,
+    reading_name,
 )
+from workbook_tools.problems import CannotRead
 
 TABLES = "What each table was taken for\n\n" + "|".join(TABLE_HEADINGS) + "\n"
 WORDS = "|".join(WORD_HEADINGS) + "\n"
@@ -82,3 +88,26 @@ def test_assumptions_become_settings_and_the_decimal_mark():
     assert found.decimal == ","
     kept = {one.setting.key: one.setting.value for one in found.of("assumption") if one.setting}
     assert kept == {"date_order": "mdy", "handful": 0.3, "quart": "imperial"}
+
+
+def test_corrections_are_found_beside_a_file_or_a_folder(tmp_path: Path):
+    assert reading_name(tmp_path / "mine.ods").name == "mine-reading.xlsx"
+    (tmp_path / "my bins").mkdir()
+    assert reading_name(tmp_path / "my bins") == tmp_path.resolve() / "my bins-reading.xlsx"
+    assert corrections_of(tmp_path / "mine.ods") == (Corrections(), [])
+
+
+@pytest.mark.parametrize(
+    ("content", "code"),
+    [(b"torn", "corrections.unreadable"), (None, "corrections.other_file")],
+)
+def test_a_file_beside_it_that_gives_no_corrections_is_a_problem_and_one_that_was_named_is_refused(
+    tmp_path: Path, content: bytes | None, code: str
+):
+    beside = workbook_from_text("# sheet Recipes\nCake | Eggs", tmp_path / "mine-reading.xlsx")
+    if content:
+        beside.write_bytes(content)
+    found, problems = corrections_of(tmp_path / "mine.xlsx")
+    assert (found.all, [problem.code for problem in problems]) == ((), [code])
+    with pytest.raises(CannotRead):
+        corrections_of(tmp_path / "mine.xlsx", beside)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import Literal
 
 from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS, SETTINGS
@@ -11,6 +12,7 @@ from workbook_tools.intake.cells import Book, Cell, Sheet
 from workbook_tools.intake.corrections import (
     ACT_LOGS,
     NO_MEANING,
+    NONE,
     NOT_USED,
     ROLE_NAMES,
     YOURS,
@@ -25,7 +27,8 @@ from workbook_tools.intake.settings import SettingValue
 from workbook_tools.intake.settings_sheet import setting_value
 from workbook_tools.intake.shapes.choose import SHAPES
 from workbook_tools.intake.shapes.records import PLAIN
-from workbook_tools.problems import Problem
+from workbook_tools.intake.workbook import open_book
+from workbook_tools.problems import CannotRead, CellRef, Problem
 
 TAKEN, SURELY, AT_FIRST = "Taken as", "How surely", "Read at first as"
 TABLE_HEADINGS = ("Sheet", "What", "Name", "Title", "Cell", "For example", TAKEN, SURELY, AT_FIRST)
@@ -43,6 +46,37 @@ FIELD_LABELS = tuple(dict.fromkeys(field.label for field in (*LOG_FIELDS, *BIN_F
 def is_reading_book(book: Book) -> bool:
     """Whether a workbook is a reading workbook of ours: it has the table of tables and headings."""
     return any(_heading_row(sheet, TABLE_HEADINGS) for sheet in book.sheets)
+
+
+def reading_name(path: Path) -> Path:
+    """Where the reading workbook of a workbook is when nothing is said: beside it, with its name."""
+    return path.resolve().with_name(f"{path.resolve().stem}-reading.xlsx")
+
+
+def corrections_of(path: Path, named: Path | None = None) -> tuple[Corrections, list[Problem]]:
+    """Read the corrections for a workbook: those of the file that was named, else of the one beside it, if any.
+
+    Raises
+    ------
+    CannotRead
+        The file that was named can't be read or is no reading workbook. Of one that wasn't named this is a problem.
+    """
+    found = named or reading_name(path)
+    if named is None and not found.is_file():
+        return NONE, []
+    told: dict[str, object] = {"path": found.name.encode("utf-8", "replace").decode("utf-8")}
+    try:
+        book, _ = open_book(found)
+    except CannotRead as error:
+        if named:
+            raise
+        return NONE, [Problem("corrections.unreadable", CellRef(""), {**told, "reason": str(error)})]
+    if is_reading_book(book):
+        return read_corrections(book)
+    problem = Problem("corrections.other_file", CellRef(""), told)
+    if named:
+        raise CannotRead(problem)
+    return NONE, [problem]
 
 
 def read_corrections(book: Book) -> tuple[Corrections, list[Problem]]:
