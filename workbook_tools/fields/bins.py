@@ -23,7 +23,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         listed(
             "kind; who; who lives there; animal; animals; isopod; isopods; species ish; type; species name; "
             "scientific name; inhabitants; variety; latin name; common name; english name; occupants; "
-            "residents; breed; taxon; what lives here; what lives there; kept; sp"
+            "residents; breed; taxon; what lives here; what lives there; kept; sp; critter; creature"
         ),
         example="Porcellio scaber",
     ),

@@ -45,7 +45,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         listed(
             "who lives there; kind; animal; animals; isopods; line; species ish; latin name; "
             "scientific name; common name; english name; occupants; residents; breed; taxon; species name; "
-            "inhabitants; what lives here; what lives there; sp"
+            "inhabitants; what lives here; what lives there; sp; critter; creature"
         ),
         in_blank=False,
     ),

@@ -8,9 +8,13 @@ KNOWN_WORDS_HEADINGS = ("Meaning", "Said of", "Words known")
 STATES: dict[str, dict[str, tuple[str, ...]]] = {
     "moss": {
         "dry": listed("dry; bone dry; dried out; very dry; crisp; crispy; parched; 0"),
-        "drying": listed("drying; dryish; almost dry; nearly dry; getting dry; half dry; a bit dry; 1"),
-        "damp": listed("damp; damp ish; dampish; moist; ok; okay; fine; good; still damp; 2"),
-        "wet": listed("wet; very damp; well wet; 3"),
+        "drying": listed(
+            "drying; dryish; almost dry; nearly dry; getting dry; going dry; drying out; half dry; a bit dry; 1"
+        ),
+        "damp": listed(
+            "damp; damp ish; dampish; slightly damp; just damp; damp enough; moist; ok; okay; fine; good; still damp; 2"
+        ),
+        "wet": listed("wet; very damp; well wet; well wetted; wetted; fully wet; nicely wet; quite wet; all wet; 3"),
         "soaked": listed("soaked; soaking; sodden; too wet; waterlogged; dripping; puddle; swampy; 4"),
     },
     "leftovers": {

@@ -32,13 +32,16 @@ class OrderVerdict:
     problems: tuple[Problem, ...] = ()
 
 
-def judge_order(columns: Sequence[Sequence[Cell]]) -> OrderVerdict:
+def judge_order(columns: Sequence[Sequence[Cell]], running: Sequence[Sequence[Cell]] | None = None) -> OrderVerdict:
     """Judge the order of day and month from every column of dates of one file.
 
     Parameters
     ----------
     columns : sequence of sequence of Cell
         The cells of each column that holds dates, in row order.
+    running : sequence of sequence of Cell, optional
+        Those of them whose rows may be kept by date; all unless given. A list of bins isn't: its dates of setting up
+        run on in one order by chance.
 
     Returns
     -------
@@ -73,7 +76,9 @@ def judge_order(columns: Sequence[Sequence[Cell]]) -> OrderVerdict:
         if year_first:
             return OrderVerdict("ymd", True, "they are written with the year first.", problems=swapped)
         return OrderVerdict("dmy", True, "no date has day and month as two numbers.", problems=swapped)
-    turned = {order: sum(_turns(column, order) for column in columns) for order in votes}
+    turned = {
+        order: sum(_turns(column, order) for column in (columns if running is None else running)) for order in votes
+    }
     order: Order = "dmy" if turned["dmy"] <= turned["mdy"] else "mdy"
     most, least = max(turned.values()), min(turned.values())
     if most - least >= _ENOUGH_TURNS and least * 3 <= most:

@@ -72,6 +72,13 @@ def plain(text: str) -> str:
     return " ".join(_SYMBOL.sub(" ", folded).replace("_", " ").split())
 
 
+def _may_lead(words: list[str]) -> bool:
+    """Whether a unit at the front of a heading is meant as one: 'ml poured', 'g of food', 'L'; not in 'L x W x H'."""
+    if len(words) == 1:
+        return len(words[0]) > 1 or words[0] in _LETTER_UNITS
+    return words[0] == "g" or (len(words[0]) > 1 and words[0] not in FILLER)
+
+
 @lru_cache(maxsize=20_000)
 def normalise(text: str) -> Wording:
     """Bring a heading into normal form; a unit is taken from brackets, else from a last word that is one."""
@@ -86,9 +93,7 @@ def normalise(text: str) -> Wording:
     words = bare.split()
     if len(words) > 1 and not unit and words[-1] in UNITS and words[-1] not in FILLER:
         unit = UNITS[words.pop()]
-    elif (len(words) == 1 and not unit and words[0] in UNITS and (len(words[0]) > 1 or words[0] in _LETTER_UNITS)) or (
-        len(words) > 1 and not unit and words[0] in UNITS and len(words[0]) > 1 and words[0] not in FILLER
-    ):
+    elif not unit and words and words[0] in UNITS and _may_lead(words):
         unit = UNITS[words[0]]
     return Wording(tuple(words), unit, plain(aside))
 

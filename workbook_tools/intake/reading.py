@@ -43,6 +43,7 @@ from workbook_tools.intake.unsure import (
 from workbook_tools.intake.values import Amount
 from workbook_tools.problems import CannotRead, CellRef, Problem, merged
 
+_DATES = frozenset({Kind.DATE})
 QUART_WORDS = frozenset({"qt", "qts", "quart", "quarts"})
 PASSED_OVER = {"a title between rows": "tables.title", "totals row": "tables.totals"}
 """Why rows are passed over, and the problem that names them; the example row is ours and needs none."""
@@ -219,7 +220,9 @@ def _style(
         reason = f"{who} ({said.where})."
         notes.append(f"Dates are read with {ORDER_SAYS[order]}, {reason}")
     else:
-        verdict = judge_order(_columns(tables, frozenset({Kind.DATE})))
+        verdict = judge_order(
+            _columns(tables, _DATES), _columns([one for one in tables if one.table.role == "log"], _DATES)
+        )
         order, sure, reason = verdict.order, verdict.sure, verdict.reason
         problems += verdict.problems
         notes.append(f"Dates are read with {ORDER_SAYS[order]}: {verdict.reason}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -17,6 +18,8 @@ LONGEST_HEADING = 60
 ENOUGH = 4
 """So many headings known for sure make a row of headings, however many others stand in it."""
 SURE = SCORE_SURE - 0.01
+_LABELLED = re.compile(r"\w\s*:\s*\S")
+"""A label with its value in one cell, as on a card: no label over columns."""
 ALL_FIELDS: tuple[Field, ...] = (*LOG_FIELDS, *BIN_FIELDS)
 
 
@@ -106,6 +109,8 @@ def _group_labels(sheet: Sheet, row: int, cells: Mapping[int, Cell], columns: Se
 def _is_group_row(sheet: Sheet, row: int, above: Mapping[int, Cell], below: Mapping[int, Cell]) -> bool:
     """Whether a row holds labels over groups of columns: fewer labels than columns, words only, at least two."""
     if not above or not all(is_words(cell) for cell in above.values()) or len(above) >= len(below):
+        return False
+    if any(_LABELLED.search(cell.text) for cell in above.values()):
         return False
     spanning = _spans(sheet, row)
     inside = [col for col in above if min(below) <= col <= max(below)]

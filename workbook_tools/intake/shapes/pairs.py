@@ -65,5 +65,10 @@ def _labelled(cell: Cell) -> bool:
 
 
 def has_field(cells: Mapping[int, Cell], key: str) -> bool:
-    """Whether a row of headings has one that is surely a field of the log."""
-    return any(isinstance(cell.value, str) and known(cell.text, LOG_FIELDS) == key for cell in cells.values())
+    """Whether a row of headings has one that is surely a field of the log; 'Day' may be a date's too."""
+    return any(
+        field.key == key and score >= SCORE_SURE
+        for cell in cells.values()
+        if isinstance(cell.value, str)
+        for score, field in candidates(cell.text, "", LOG_FIELDS)[: 2 if key == "when" else 1]
+    )
