@@ -12,6 +12,7 @@ from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.regions import Region, find_regions, likely_headings
 from workbook_tools.intake.roles import recognise
 from workbook_tools.intake.settings_sheet import known_words
+from workbook_tools.intake.shapes.cards import alike
 from workbook_tools.intake.shapes.choose import told, unfold
 from workbook_tools.intake.shapes.records import Around, Unfolded
 from workbook_tools.intake.tables import Heading, Table
@@ -61,6 +62,7 @@ def find_tables(sheets: Sequence[Sheet], around: Around) -> tuple[list[FoundTabl
     """Find every table of every sheet, after sheets of another shape have been unfolded."""
     tables: list[FoundTable] = []
     problems: list[Problem] = []
+    around = replace(around, alike=alike(sheets))
     for sheet in sheets:
         if words := known_words(sheet):
             tables.append(FoundTable(words, sheet, around.lexicon))

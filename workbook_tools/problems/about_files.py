@@ -179,6 +179,11 @@ FILES: dict[str, Kind] = {
         "The card names the bin {bin}, but the sheet is called '{sheet}'; the card was followed.",
         "Correct the one that is wrong.",
     ),
+    "shapes.same_on_most": Kind(
+        Severity.KEPT,
+        "'{label}' says the same on most sheets, so it names no bin; it was kept as a note of {bin}.",
+        "Nothing, if that is right; otherwise give every bin a name of its own there.",
+    ),
     "grid.days_turn": Kind(
         Severity.KEPT,
         "The days over this grid run back at '{value}'.",
@@ -282,7 +287,7 @@ FILES: dict[str, Kind] = {
     "headings.unknown": Kind(
         Severity.DROPS_CELL,
         "The heading '{heading}' is not known, so the {cells} filled cells below it were not used.",
-        "Give the column a heading of the list in docs/columns.md, or leave it if it doesn't matter.",
+        "Say what it is in the reading workbook that check writes, or leave it if it doesn't matter.",
     ),
     "headings.taken": Kind(
         Severity.DROPS_CELL,
@@ -298,7 +303,7 @@ FILES: dict[str, Kind] = {
     "headings.guessed": Kind(
         Severity.KEPT,
         "The heading '{heading}' was taken for '{field}'.",
-        "Nothing, if that is right; otherwise change the heading.",
+        "Nothing, if that is right; otherwise say what it is in the reading workbook that check writes.",
     ),
     "headings.missing": Kind(
         Severity.DROPS_CELL,

@@ -4,7 +4,7 @@ import pytest
 
 from tools.sheets import sheet
 from workbook_tools.intake.lexicon import Lexicon
-from workbook_tools.intake.shapes.cards import bin_of_sheet, likeness, unfolded
+from workbook_tools.intake.shapes.cards import alike, bin_of_sheet, likeness, unfolded
 from workbook_tools.intake.shapes.choose import ENOUGH
 from workbook_tools.intake.shapes.records import Around
 
@@ -97,3 +97,40 @@ def test_dates_alone_titles_and_totals_get_no_bin():
 )
 def test_what_bin_a_sheet_is_named_after(name, named):
     assert bin_of_sheet(name) == named
+
+
+@pytest.mark.parametrize("size", ["5 L", "32 qt", "40x30x20 cm", "12 litres, tall"])
+def test_a_volume_is_the_size_of_the_box_and_never_its_name(size):
+    laid = unfolded(sheet("Tub 4", f"Tub 4\nSpecies|Runner\nBox|{size}\n{LOG}"), AROUND)
+    card, log = laid.sheets
+    assert {cell.text for (row, col), cell in log.cells.items() if col == 4} == {"Bin", "Tub 4"}
+    heads = {cell.text: card.cells[2, col].text for (row, col), cell in card.cells.items() if row == 1}
+    assert heads == {"Bin": "Tub 4", "Species": "Runner", "Volume (L)": size}
+    assert str(card.cells[1, 3].ref) == "Tub 4!A3"
+
+
+def test_a_name_that_looks_like_a_volume_stays_the_name_its_sheet_has_too():
+    assert unfolded(sheet("5L", f"Box|5L\nKind|Runner\n{LOG}"), AROUND).sheets[0].cells[2, 1].text == "5L"
+
+
+def test_what_most_sheets_say_alike_names_no_bin():
+    pages = [sheet(f"Tub {n}", f"Tub {n}\nSpecies|Runner {n}\nBox|with a lid\n{LOG}") for n in (1, 2, 3)]
+    around = Around(Lexicon(), alike=alike(pages))
+    for number, page in enumerate(pages, 1):
+        assert likeness(page, around) >= ENOUGH
+        laid = unfolded(page, around)
+        card = laid.sheets[0]
+        heads = {cell.text: card.cells[2, col].text for (row, col), cell in card.cells.items() if row == 1}
+        assert heads == {"Bin": f"Tub {number}", "Species": f"Runner {number}", "Private note": "with a lid"}
+        assert [one.code for one in laid.problems] == ["shapes.same_on_most"]
+
+
+def test_two_sheets_of_three_with_one_name_are_a_slip_that_stays_to_be_told():
+    pages = [sheet(f"S{n}", f"Box|{name}\nSpecies|Runner\n{LOG}") for n, name in enumerate(("A1", "A1", "B2", "C3"))]
+    assert ("box", "a1") not in alike(pages)
+    assert ("species", "runner") not in alike(pages)
+
+
+def test_the_title_stands_whole_where_the_sheet_is_called_the_same():
+    assert unfolded(sheet("Tub 4", f"Tub 4\n{LOG}"), AROUND).sheets[0].cells[2, 1].text == "Tub 4"
+    assert unfolded(sheet("Four", f"Box D-09\n{LOG}"), AROUND).sheets[0].cells[2, 1].text == "D-09"

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from workbook_tools.fields import BIN_FIELDS
+from workbook_tools.intake.amounts import read_amount
 from workbook_tools.intake.cells import Cell, Sheet
 from workbook_tools.intake.date_words import fold, months
 from workbook_tools.intake.headings import plain
@@ -26,6 +28,11 @@ _UNNAMED = re.compile(
 _LETTERS = re.compile(r"[^\W\d_]+")
 _CARE = ("did", "moss", "water", "food", "leaf", "leftovers", "substrate", "share", "number")
 """Fields of the log that can't be meant for a room: a log with one of them is some bin's."""
+_WIDEST = 12
+"""A row of a card has no more cells than this."""
+_FEWEST_ALIKE = 3
+"""So many sheets at least must say the same before it is no name."""
+_LABELS = {field.key: field.label for field in BIN_FIELDS}
 Rows = Mapping[int, Mapping[int, Cell]]
 
 
@@ -37,6 +44,8 @@ class _Card:
     titles: list[Cell] = field(default_factory=list)
     heading_row: int = 0
     last_row: int = 0
+    shared: list[Pair] = field(default_factory=list)
+    """Pairs that would name the bin, but are the same on most sheets."""
 
     def named(self) -> Pair | None:
         """The pair that gives the bin's name."""
@@ -50,11 +59,60 @@ def _rows(sheet: Sheet) -> dict[int, dict[int, Cell]]:
     return rows
 
 
-def find_cards(sheet: Sheet) -> list[_Card] | None:
+def alike(sheets: Sequence[Sheet]) -> frozenset[tuple[str, str]]:
+    """Names of bins that most of the sheets with that label give alike, each as (label, value) in plain words."""
+    labels: dict[str, int] = {}
+    values: dict[tuple[str, str], int] = {}
+    for sheet in sheets:
+        pairs = [pair for cells in _rows(sheet).values() if len(cells) <= _WIDEST for pair in pairs_of(cells) or ()]
+        said = {_said(pair) for pair in pairs if pair.value and known(pair.label.text) == "name"}
+        for label in {label for label, _ in said}:
+            labels[label] = labels.get(label, 0) + 1
+        for one in said:
+            values[one] = values.get(one, 0) + 1
+    return frozenset(one for one, many in values.items() if many >= _FEWEST_ALIKE and 2 * many > labels[one[0]])
+
+
+def _said(pair: Pair) -> tuple[str, str]:
+    return plain(pair.label.text), plain(pair.value.text) if pair.value else ""
+
+
+def _settle_names(card: _Card, sheet: Sheet, around: Around) -> None:
+    """Take a label that names no bin for what it tells: a volume is the box's size, what most sheets share a note."""
+    own = {plain(bin_of_sheet(sheet.name)), *(plain(cell.text) for cell in card.titles)}
+    for at, pair in enumerate(card.pairs):
+        if pair.value is None or known(pair.label.text) != "name" or plain(pair.value.text) in own:
+            continue
+        if _is_volume(pair.value):
+            card.pairs[at] = _relabelled(pair, "volume")
+        elif _said(pair) in around.alike:
+            card.pairs[at] = _relabelled(pair, "note")
+            card.shared.append(pair)
+
+
+def _relabelled(pair: Pair, key: str) -> Pair:
+    return replace(pair, label=Cell(pair.label.ref, _LABELS[key], _LABELS[key], pair.label.text))
+
+
+def _is_volume(cell: Cell) -> bool:
+    """Whether a value is a volume with its unit, or the sides of a box."""
+    found = read_amount(cell.value, "l")
+    unit = found.amount.as_written if found.amount and found.amount.unit == "l" else ""
+    return unit == "l" or len(unit) > 1 or found.code == "amounts.unit_assumed"
+
+
+def find_cards(sheet: Sheet, around: Around) -> list[_Card] | None:
     """The cards of a sheet from the top down; None where something stands on it that is no card.
 
     A further card begins below a log only where a pair names a bin.
     """
+    cards = _find(sheet)
+    for card in cards or ():
+        _settle_names(card, sheet, around)
+    return cards
+
+
+def _find(sheet: Sheet) -> list[_Card] | None:
     rows = _rows(sheet)
     cards = [_Card()]
     numbers = list(rows)
@@ -107,8 +165,7 @@ def bin_of_sheet(name: str) -> str:
 
 def likeness(sheet: Sheet, around: Around) -> float:
     """How surely a sheet is one bin's: by the labels of its card, and a log that has no column of bins."""
-    del around
-    cards = find_cards(sheet)
+    cards = find_cards(sheet, around)
     if not cards:
         return 0.0
     card = cards[0]
@@ -118,16 +175,18 @@ def likeness(sheet: Sheet, around: Around) -> float:
         return 0.65 + 0.2 * min(1.0, len(keys) / len(filled)) + (0.15 if card.named() else 0.0)
     if not card.heading_row:
         return 0.0
-    if card.named() or _titled(card):
+    if card.named() or _titled(card, sheet):
         return 0.75
     heads = _rows(sheet)[card.heading_row]
     coded = _CODE.fullmatch(bin_of_sheet(sheet.name)) and any(ch.isdigit() for ch in sheet.name)
     return 0.7 if coded and not card.pairs and any(has_field(heads, key) for key in _CARE) else 0.0
 
 
-def _titled(card: _Card) -> Cell | None:
-    """The bin's name where a title gives it: 'Box D-09'."""
+def _titled(card: _Card, sheet: Sheet) -> Cell | None:
+    """The bin's name where a title gives it: 'Box D-09'; whole, where the sheet is called so too."""
     for cell in card.titles:
+        if any(ch.isdigit() for ch in cell.text) and plain(cell.text) == plain(bin_of_sheet(sheet.name)):
+            return cell
         found = _BIN_WORD.match(cell.text)
         rest = cell.text[found.end() :].strip() if found else ""
         if rest and len(rest.split()) <= 3 and any(ch.isdigit() for ch in rest):
@@ -137,14 +196,16 @@ def _titled(card: _Card) -> Cell | None:
 
 def unfolded(sheet: Sheet, around: Around) -> Unfolded:
     """A list of one bin from each card, and its log with the bin in every row."""
-    del around
-    cards = find_cards(sheet) or []
+    cards = find_cards(sheet, around) or []
     sheets: list[Sheet] = []
     problems: list[Problem] = []
     passed: dict[CellRef, str] = {}
     for card in cards:
         name, found = _name(sheet, card)
         problems += found
+        for pair in card.shared:
+            told = {"label": pair.label.text, "bin": name.text if name else ""}
+            problems.append(Problem("shapes.same_on_most", pair.label.ref, told, pair.value.text if pair.value else ""))
         if name is None:
             passed.update({pair.label.ref: "a card without a bin's name" for pair in card.pairs})
             continue
@@ -171,7 +232,7 @@ def _name(sheet: Sheet, card: _Card) -> tuple[Cell | None, list[Problem]]:
             told = {"bin": name.text, "sheet": sheet.name}
             problems.append(Problem("shapes.other_name", name.ref, told, name.text))
         return name, problems
-    if titled := _titled(card):
+    if titled := _titled(card, sheet):
         return titled, []
     text = of_sheet or sheet.name
     where = CellRef(sheet.name)

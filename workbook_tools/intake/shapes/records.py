@@ -22,6 +22,8 @@ class Around:
     lexicon: Lexicon
     order: Order | None = None
     corrections: Corrections = NONE
+    alike: frozenset[tuple[str, str]] = frozenset()
+    """Labels of a bin's name with what most sheets say there: no name of a bin."""
 
 
 @dataclass(frozen=True)
