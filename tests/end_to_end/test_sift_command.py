@@ -60,6 +60,7 @@ def test_nothing_found():
 
     assert status == 0
     assert "None found in 3 passes" in said and "no upper limit" in said and "trap tells more" in said
+    assert BOUND not in said
 
 
 def test_one_pass():
@@ -100,7 +101,17 @@ def test_checks_of_a_trap_go_on_from_the_passes():
 
     assert status == 0
     assert "79 found in 4 passes and in 4 checks of the trap" in said
-    assert "Keep trapping" in said and "row" in said
+    assert "Choose: another pass by hand, or freeze the lot now and accept what may be left" in said
+    assert "Keep trapping until 13 more checks in a row are empty" in run("41 22 9 4 0", "--trap", "2 1 0 0 0 0")[1]
+
+
+@pytest.mark.parametrize("args", [("0", "0"), ("0", "0", "--trap", "0" + " 0" * 30)])
+def test_tub_in_which_nothing_is_found_can_end(args):
+    status, said = run(*args)
+
+    assert status == 0
+    assert "which proves little" in said and "that is your decision" in said
+    assert BOUND not in said and "Stop only" not in said
 
 
 def test_days_between_checks_count():

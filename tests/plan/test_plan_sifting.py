@@ -54,7 +54,7 @@ def test_what_is_left_goes_by_passes_and_checks():
     )
     assert (one.passes, one.traps, one.found, one.state) == ((41, 22, 9, 4), (1, 0), 77, OPEN)
     assert one.left == sift_left((41, 22, 9, 4), (1, 0))
-    assert one.advice.act is Next.KEEP
+    assert one.advice.act is Next.DECIDE
     assert (one.last, one.next_check) == (dt.date(2026, 3, 27), dt.date(2026, 3, 30))
 
 
@@ -106,7 +106,23 @@ def test_next_look_is_due_a_few_days_after_the_last_with_what_to_do():
     assert one.why.startswith(
         "Old substrate of the change on 27 Mar 2026 waits; last looked at 29 Mar 2026; every 3 days"
     )
-    assert "Keep trapping" in one.why
+    assert "Trap on with fresh bait or in another spot, 9 more times" in one.why
+
+
+def test_checks_ahead_are_as_far_apart_as_the_keeper_looks():
+    rows = change("2026-03-01"), *sift("2026-03-01", 60, 20, 5, 0, 0), trap("2026-03-20", 5)
+    rows += trap("2026-03-23", 0), trap("2026-03-26", 0), trap("2026-03-29", 0)
+
+    assert found(*rows)[0].advice.act is Next.KEEP
+    assert found(*rows, every__straggler=10)[0].advice.act is Next.DECIDE
+
+
+def test_what_would_take_too_long_is_a_decision_on_due():
+    rows = change("2026-03-20"), *sift("2026-03-20", 41, 22, 9, 4), trap("2026-03-24", 1), trap("2026-03-27", 0)
+    (one,) = due(*rows)
+
+    assert one.label == "Decide on old substrate"
+    assert "another pass by hand, or freeze the lot now and accept what may be left" in one.why
 
 
 def test_without_a_pass_it_is_to_be_sifted():

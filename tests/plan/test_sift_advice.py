@@ -7,8 +7,8 @@ NEVER = ("safe", "cleared", "compliant", "certain", "guarantee", "is empty", "no
 EMPTY_TEN = (0,) * 10
 
 
-def advised(catches, trap=(), minutes=(), days=None):
-    return advise(sift_left(catches, trap), minutes, days)
+def advised(catches, trap=(), minutes=(), days=None, every=None):
+    return advise(sift_left(catches, trap), minutes, days, every)
 
 
 @pytest.mark.parametrize(
@@ -17,11 +17,9 @@ def advised(catches, trap=(), minutes=(), days=None):
         ((41, 22, 9, 4), ()),
         ((5, 7, 8), ()),
         ((10, 0, 0), ()),
-        ((0, 0, 0), ()),
-        ((3,), ()),
+        ((9,), ()),
         ((41, 22, 9, 4, 0), EMPTY_TEN * 6),
         ((41, 22, 9, 4, 0), (4, 2, 1, *EMPTY_TEN, *EMPTY_TEN)),
-        ((), (0, 0)),
     ],
 )
 def test_what_is_left_is_a_lower_bound_and_nothing_is_cleared(catches, trap):
@@ -31,6 +29,20 @@ def test_what_is_left_is_a_lower_bound_and_nothing_is_cleared(catches, trap):
     assert "likely lower bound" in advice.paragraph and "your decision" in advice.paragraph
     assert not [word for word in NEVER if word in advice.paragraph]
     assert advice.say and advice.reason
+
+
+@pytest.mark.parametrize(("catches", "trap"), [((0, 0, 0), ()), ((0,), EMPTY_TEN), ((), (0, 0)), ((0, 0), (0,) * 40)])
+def test_no_lower_bound_is_spoken_of_where_no_number_is_given(catches, trap):
+    advice = advised(catches, trap)
+
+    assert "no upper limit" in advice.found and "lower bound" not in advice.paragraph
+    assert "Tiny young" in advice.bound and "your decision" in advice.bound
+    assert not [word for word in NEVER if word in advice.paragraph]
+
+
+def test_one_more_is_not_several():
+    assert "1 more are" not in " ".join(advised((n,)).found for n in range(1, 12))
+    assert any("At least 1 more is likely" in advised((n,)).found for n in range(1, 12))
 
 
 def test_another_pass_while_it_should_find_something():
@@ -71,14 +83,94 @@ def test_hands_leave_off_after_many_passes():
     assert advised((50, 45, 42, 40, 36, 33, 30, 28)).act is Next.TRAP
 
 
-def test_silence_of_a_trap_that_never_caught_is_called_worth_little():
-    left = sift_left((41, 22, 9, 4, 0, 0, 0, 0), (0,) * 200)
+@pytest.mark.parametrize(("checks", "act"), [(2, Next.KEEP), (9, Next.KEEP), (10, Next.DECIDE), (200, Next.DECIDE)])
+def test_silence_of_a_trap_that_never_caught_proves_little_and_can_end(checks, act):
+    left = sift_left((41, 22, 9, 4, 0, 0, 0, 0), (0,) * checks)
     advice = advise(left)
 
     assert not probably_empty(left)
-    assert advice.act is Next.KEEP
-    assert "proves little" in advice.reason
+    assert advice.act is act
+    assert "proves little" in advice.reason and "your decision" in advice.say
     assert "chance that none is left" not in advice.found
+
+
+def test_silent_trap_is_tried_a_number_of_times_that_is_said():
+    advice = advised((40, 0, 0), (0, 0))
+
+    assert advice.more_checks == 8
+    assert advice.say == (
+        "Trap on with fresh bait or in another spot, 8 more times; whether to stop before that is your decision."
+    )
+
+
+def test_silent_trap_after_passes_that_found_nothing_says_how_many_looks():
+    advice = advised((40, 0, 0), EMPTY_TEN)
+
+    assert advice.say == "Stop here, go through it once more by hand, or freeze the lot: that is your decision."
+    assert advice.reason.startswith("Nothing was found in the last 12 looks. That proves little: a trap that never")
+
+
+def test_silent_trap_where_hands_should_find_more_names_the_pass():
+    advice = advised((41, 22, 9, 4), EMPTY_TEN)
+
+    assert advice.act is Next.DECIDE and advice.say.startswith("Choose: another pass by hand")
+    assert "Another pass by hand should find about" in advice.reason
+
+
+@pytest.mark.parametrize(
+    ("catches", "trap", "looks", "act"),
+    [
+        ((0, 0), (), 2, Next.TRAP),
+        ((0, 0), (0, 0), 4, Next.KEEP),
+        ((0, 0, 0), EMPTY_TEN, 13, Next.DECIDE),
+        ((), EMPTY_TEN * 3, 30, Next.DECIDE),
+    ],
+)
+def test_where_nothing_is_ever_found_stopping_is_the_keepers_decision(catches, trap, looks, act):
+    advice = advised(catches, trap)
+
+    assert advice.act is act
+    assert f"nothing was found in {looks} looks, which proves little" in advice.found
+    assert "your decision" in advice.say
+    assert "Stop only" not in advice.paragraph
+
+
+# --- what a keeper can finish ---
+
+
+def test_more_empty_checks_than_a_keeper_would_do_are_a_choice():
+    left = sift_left((41, 22, 9, 4), (2, 1, 0, 0))
+    advice = advise(left)
+
+    assert left.empty_needed > 20 and left.next_pass >= 1
+    assert advice.act is Next.DECIDE and advice.more_checks is None
+    assert advice.say == (
+        "Choose: another pass by hand, or freeze the lot now and accept what may be left. That is your decision."
+    )
+    assert advice.reason.startswith(f"It would take {left.empty_needed} more empty checks in a row")
+    assert "longer than most would wait" in advice.reason
+    assert "Another pass by hand should find about 1." in advice.reason
+
+
+def test_checks_far_apart_are_a_choice_sooner():
+    few = (60, 20, 5, 0, 0), (5, 0, 0, 0)
+
+    assert advised(*few, every=3).act is Next.KEEP
+    assert advised(*few, every=9).act is Next.DECIDE
+    assert "about 63 days" in advised(*few, every=9).reason
+    assert advised(*few, days=27).act is Next.DECIDE, "a check in nine days so far"
+
+
+@pytest.mark.parametrize("checks", [6, 20, 60])
+def test_finds_that_do_not_fall_are_not_trapped_for_ever(checks):
+    assert (advised((), (1, 0) * (checks // 2)).act is Next.DECIDE) is (checks >= 20)
+
+
+def test_nothing_is_to_be_trapped_longer_than_a_keeper_would():
+    for catches in ((), (0, 0), (5, 7, 8), (41, 22, 9, 4), (41, 22, 9, 4, 0), (40, 0, 0), (200, 150, 120, 90)):
+        for trap in ((0,), (1,), (1, 0, 0), (4, 2, 1, 0, 0), (0,) * 20, (0,) * 20 + (1, 0, 0), (1, 0) * 30):
+            advice = advised(catches, trap, every=3)
+            assert advice.act is Next.DECIDE or (advice.more_checks or 0) <= 20, (catches, trap)
 
 
 @pytest.mark.parametrize("empty", [9, 10])

@@ -39,6 +39,15 @@ ANIMALS: dict[str, Default] = {
         "judgement",
         "The fewest days that they are spread over; moulting animals stay hidden for days.",
     ),
+    "sifting.bear_checks": Default(
+        20,
+        "checks",
+        10,
+        100,
+        "judgement",
+        "The most further checks that a keeper is asked for; where more are wanted, the choices are named instead.",
+    ),
+    "sifting.bear_days": Default(60, "days", 14, 365, "judgement", "The most days that they may take, the same."),
     "line.breeders": Default(
         0.3, "share", 0.1, 0.6, "judgement", "Animals that breed in effect (Ne), as a share of the animals there are."
     ),

@@ -24,6 +24,9 @@ BOUND = (
     "Take that as a likely lower bound: tiny young and animals in moult or out of reach come on top. What is left "
     "behind is your decision."
 )
+UNKNOWN = "Tiny young and animals in moult or out of reach may be in it as well. What is left behind is your decision."
+"""Where no number was given, that could be a bound."""
+CHOOSE = "Choose: another pass by hand, or freeze the lot now and accept what may be left. That is your decision."
 
 
 class Next(enum.Enum):
@@ -75,7 +78,9 @@ def probably_empty(left: Left, empty_days: float | None = None) -> bool:
     )
 
 
-def advise(left: Left, minutes: Sequence[float] = (), empty_days: float | None = None) -> Advice:
+def advise(
+    left: Left, minutes: Sequence[float] = (), empty_days: float | None = None, every: float | None = None
+) -> Advice:
     """Say what is left and what to do next.
 
     Parameters
@@ -86,57 +91,76 @@ def advise(left: Left, minutes: Sequence[float] = (), empty_days: float | None =
         Of each pass by hand; may be empty. Left out unless all are above 0 and finite.
     empty_days
         Days from the last find to the last check of the trap; None takes a check for a day.
+    every
+        Days from check to check to come; None goes by those since the last find, or takes a day.
     """
     if not all(0 < one < math.inf for one in minutes):
         minutes = ()
+    if every is None:
+        every = empty_days / left.empty_checks if empty_days and left.empty_checks else 1.0
     found = f"{_found(left)} {_left(left, probably_empty(left, empty_days))}{_unlike(left, minutes)}"
+    act, say, reason, more = _next(left, minutes, empty_days, max(every, 1.0))
+    return Advice(act, found, say, reason, BOUND if left.depletes or left.low else UNKNOWN, more)
+
+
+_Said = tuple[Next, str, str, int | None]
+"""What to do, that in words, why, and how many more empty checks are wanted."""
+
+
+def _next(left: Left, minutes: Sequence[float], empty_days: float | None, every: float) -> _Said:
     if left.trap:
-        return _trapping(left, found, empty_days)
+        return _trapping(left, empty_days, every)
     worth = DEFAULTS["sifting.worth"].value
     if not left.found:
-        return _to_trap(found, "Hands that found nothing can't show how well they would find: a trap tells more.")
+        say = "Move it to the straggler corner and trap, or stop here: that is your decision."
+        return Next.TRAP, say, "Hands that found nothing can't show how well they would find: a trap tells more.", None
     if len(left.passes) >= DEFAULTS["sifting.passes"].value:
-        return _to_trap(found, f"What {len(left.passes)} passes didn't find, hands find badly.")
+        return _to_trap(f"What {len(left.passes)} passes didn't find, hands find badly.")
     if not left.depletes:
         say = "Sort through it once more, as thoroughly as before."
-        reason = "How many are left shows only in how finds fall from pass to pass."
-        return Advice(Next.PASS, found, say, reason, BOUND)
+        return Next.PASS, say, "How many are left shows only in how finds fall from pass to pass.", None
     if left.next_pass >= worth:
         reason = f"That pass should find about {_about(left.next_pass)}{_cost(left, minutes)}."
-        return Advice(Next.PASS, found, "Sort through it once more.", reason, BOUND)
-    return _to_trap(found, f"Another pass should find fewer than {worth:g}{_cost(left, minutes)}.")
+        return Next.PASS, "Sort through it once more.", reason, None
+    return _to_trap(f"Another pass should find fewer than {worth:g}{_cost(left, minutes)}.")
 
 
-def _to_trap(found: str, reason: str) -> Advice:
+def _to_trap(reason: str) -> _Said:
     """Advice to leave off sorting."""
-    say = "Move it to the straggler corner and trap what is left."
-    return Advice(Next.TRAP, found, say, f"{reason} {_proof()}", BOUND)
+    return Next.TRAP, "Move it to the straggler corner and trap what is left.", f"{reason} {_proof()}", None
 
 
-def _trapping(left: Left, found: str, empty_days: float | None) -> Advice:
+def _trapping(left: Left, empty_days: float | None, every: float) -> _Said:
     """Advice while a trap stands."""
     if probably_empty(left, empty_days):
         say = "Go on trapping, or freeze it: that is yours to decide, after what your permit and the law ask."
         over = f"{left.empty_checks} times over {_days(left, empty_days):g} days"
         reason = f"The trap has caught animals here, and then stayed empty {over}. Poor traps mislead more often."
-        return Advice(Next.DECIDE, found, say, reason, BOUND)
+        return Next.DECIDE, say, reason, None
     least_checks, least_days = DEFAULTS["sifting.empty_checks"].value, DEFAULTS["sifting.empty_days"].value
+    days = max(least_days - _days(left, empty_days), 0)
     if not left.trap_proven:
-        say = "Keep trapping, with fresh bait or in another spot."
-        reason = f"The silence of a trap that never caught anything proves little: it may not work here. {_proof()}"
-        return Advice(Next.KEEP, found, say, reason, BOUND)
-    by_hand = (
-        f" Another pass by hand should find about {_about(left.next_pass)}."
-        if left.depletes and left.passes and left.next_pass >= DEFAULTS["sifting.worth"].value
-        else ""
-    )
+        return _silent(left, max(int(least_checks) - left.empty_checks, 0), days, _by_hand(left))
+    by_hand = _by_hand(left)
+    most_checks, most_days = DEFAULTS["sifting.bear_checks"].value, DEFAULTS["sifting.bear_days"].value
     if not left.depletes:
-        return Advice(Next.KEEP, found, "Keep trapping.", "Only finds that fall can show how many are left.", BOUND)
+        reason = "Only finds that fall can show how many are left."
+        if len(left.trap) >= most_checks or len(left.trap) * every >= most_days:
+            return Next.DECIDE, CHOOSE, f"{reason} In {_count(len(left.trap), 'check')} of the trap they didn't.", None
+        return Next.KEEP, "Keep trapping.", reason, None
+    sure = _percent(DEFAULTS["sifting.sure"].value)
     if left.empty_needed is None:
         reason = f"As finds go so far, not even a year of empty checks would show that none is left.{by_hand}"
-        return Advice(Next.KEEP, found, "Keep trapping.", reason, BOUND)
+        return Next.DECIDE, CHOOSE, reason, None
     more = max(left.empty_needed, int(least_checks) - left.empty_checks, 0)
-    days = max(least_days - _days(left, empty_days), 0)
+    whole = max(days, more * every)
+    if more > most_checks or whole > most_days:
+        row = f"{_count(more, 'more empty check')} in a row"
+        row += f" over about {whole:.0f} days" if every > 1 or whole > more else ""
+        reason = (
+            f"It would take {row} until none is left with a chance of {sure}: longer than most would wait.{by_hand}"
+        )
+        return Next.DECIDE, CHOOSE, reason, None
     say = (
         f"Keep trapping until {_count(more, 'more check')} in a row {'is' if more == 1 else 'are'} empty"
         + (f", spread over at least {days:g} more day{'' if days == 1 else 's'}" if days > more else "")
@@ -145,11 +169,34 @@ def _trapping(left: Left, found: str, empty_days: float | None) -> Advice:
         else f"Keep trapping for {days:g} more day{'' if days == 1 else 's'}."
     )
     reason = (
-        f"Then none is left with a chance of {_percent(DEFAULTS['sifting.sure'].value)}, if the trap stays empty."
+        f"Then none is left with a chance of {sure}, if the trap stays empty."
         if left.empty_needed
         else f"It isn't called probably empty before {least_checks:g} empty checks over {least_days:g} days."
     )
-    return Advice(Next.KEEP, found, say, reason + by_hand, BOUND, more_checks=more)
+    return Next.KEEP, say, reason + by_hand, more
+
+
+def _by_hand(left: Left) -> str:
+    """What another pass should find, where that is worth it."""
+    if not left.depletes or not left.passes or left.next_pass < DEFAULTS["sifting.worth"].value:
+        return ""
+    return f" Another pass by hand should find about {_about(left.next_pass)}."
+
+
+def _silent(left: Left, more: int, days: float, by_hand: str) -> _Said:
+    """Advice where a trap has never caught anything: so many more checks and days, then the keeper decides."""
+    reason = f"The silence of a trap that never caught anything proves little: it may not work here.{by_hand}"
+    if more or days:
+        times = _count(more, "more time") if more else f"for {days:g} more day{'' if days == 1 else 's'}"
+        say = f"Trap on with fresh bait or in another spot, {times}; whether to stop before that is your decision."
+        return Next.KEEP, say, reason, more
+    if by_hand:
+        return Next.DECIDE, CHOOSE, reason, None
+    looks = len(left.trap) + next((n for n, found in enumerate(reversed(left.passes)) if found), len(left.passes))
+    reason = f"Nothing was found in the last {_count(looks, 'look')}. That proves little: a trap that never caught "
+    reason += "anything may not work here."
+    say = "Stop here, go through it once more by hand, or freeze the lot: that is your decision."
+    return Next.DECIDE, say, reason, None
 
 
 def _found(left: Left) -> str:
@@ -165,9 +212,11 @@ def _left(left: Left, empty: bool) -> str:
     if empty:
         return f"Probably empty: {none}."
     if not left.depletes:
-        least = f"At least {left.low} more are likely in it, and there" if left.low else "There"
+        are = "is" if left.low == 1 else "are"
+        least = f"At least {left.low} more {are} likely in it, and there" if left.low else "There"
         if not left.found:
-            why = "nothing was found, so that nothing shows how well animals are found here"
+            looks = _count(len(left.passes) + len(left.trap), "look")
+            why = f"nothing was found in {looks}, which proves little, for nothing shows how well animals are found"
         elif len(left.passes) + len(left.trap) == 1:
             why = (
                 "one pass can't show how fast finds fall" if left.passes else "one check can't show how fast finds fall"
@@ -216,9 +265,12 @@ def _cost(left: Left, minutes: Sequence[float]) -> str:
 
 
 def _proof() -> str:
-    """When to leave off trapping."""
+    """When it is called probably empty."""
     checks, days = DEFAULTS["sifting.empty_checks"].value, DEFAULTS["sifting.empty_days"].value
-    return f"Stop only once it has caught something and then stayed empty at least {checks:g} times over {days:g} days."
+    return (
+        f"It isn't called probably empty until the trap has caught something and then stayed empty at least {checks:g} "
+        f"times over {days:g} days; when to stop is your decision."
+    )
 
 
 def _days(left: Left, empty_days: float | None) -> float:

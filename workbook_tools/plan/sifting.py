@@ -100,8 +100,8 @@ def _batch(lot: OldSubstrate, past: History, rhythm: Rhythm) -> Batch:
     state = CLOSED if closed else LAPSED if lapsed else OPEN
     passes, traps = tuple(one.found for one in lot.passes), tuple(one.found for one in lot.traps)
     left = sift_left(passes, traps) if passes or traps else None
-    advice = advise(left, _minutes(lot.passes), _empty_days(lot)) if left and state == OPEN else None
     interval = rhythm.days("every.straggler", past.ledger.bins[lot.bin])
+    advice = advise(left, _minutes(lot.passes), _empty_days(lot), interval.days) if left and state == OPEN else None
     return Batch(
         lot.bin,
         state,

@@ -71,6 +71,24 @@ def test_first_line_of_other_cases(batches, said):
     assert made(*batches).answer == said
 
 
+def test_tub_in_which_nothing_was_found_has_no_lower_bound_and_is_not_named_as_holding_most():
+    nothing = batch("A02", passes=(0, 0), traps=(0,) * 12)
+    left = sift_left((41, 22, 9, 4))
+
+    assert made(nothing).answer == (
+        "Old substrate of 1 bin waits for stragglers; in that of A02 nothing was found in 14 looks, which proves "
+        "little; next look: A02, 14 Mar 2026 (today)."
+    )
+    assert f"most may be left in that of A01 (about {left.middle}," in made(nothing, batch()).answer
+    row = cells(made(nothing), 0)
+    assert row["From"] is None
+    assert "your decision" in row["What to do"]
+
+
+def test_bound_is_of_numbers_given():
+    assert made(batch()).lines[0].startswith("Where a number of those left is given, it is a likely lower bound")
+
+
 def test_cautions_stand_on_it_the_law_first():
     spec = made(batch())
     assert spec.cautions[:2] == (LAW_FIRST, DUST)

@@ -16,8 +16,8 @@ from workbook_tools.report.sheets import bins
 NAME = "Sifting"
 YEAR = dt.timedelta(days=365)
 BOUND = (
-    "What may be left is a likely lower bound, never a clearance: young too small to see, animals in moult and those "
-    "out of reach aren't in it. What is left behind is your decision."
+    "Where a number of those left is given, it is a likely lower bound, never a clearance: young too small to see, "
+    "animals in moult and those out of reach aren't in it. What is left behind is your decision."
 )
 
 
@@ -62,8 +62,10 @@ def answer(waits: Sequence[Batch], done: Sequence[Batch], on: dt.date, wording: 
     known = [one for one in waits if one.left is not None]
     most = max(known, key=_may_hold, default=None)
     parts = [lots]
-    if most is not None and most.left is not None:
+    if most is not None and most.found:
         parts.append(f"most may be left in that of {most.bin} ({_left(most, wording)})")
+    elif most is not None:
+        parts.append(f"in that of {most.bin} {_left(most, wording)}")
     first = waits[0]
     assert first.next_check is not None
     late = (on - first.next_check).days
@@ -85,7 +87,7 @@ def _ended(one: Batch) -> dt.date:
 
 def _may_hold(one: Batch) -> float:
     left = one.left
-    if left is None:
+    if left is None or not left.found:
         return 0.0
     return float(left.high) if left.high is not None else 1e9 + left.low
 
@@ -94,6 +96,9 @@ def _left(one: Batch, wording: Wording) -> str:
     left = one.left
     if left is None:
         return "can't say"
+    if not left.found:
+        looks = wording.count(len(left.passes) + len(left.trap), "look")
+        return f"nothing was found in {looks}, which proves little"
     if left.middle is None or left.high is None:
         return f"at least {wording.number(left.low)}, no upper limit" if left.low else "no upper limit"
     if left.low == left.high:
@@ -122,6 +127,11 @@ def _chance(one: Batch) -> Value:
     if left is None or not left.depletes or (left.trap and not left.trap_proven):
         return "can't say" if left is not None else None
     return min(max(round(left.chance_none, 2), 0.01), 0.99)
+
+
+def _low(one: Batch) -> Value:
+    left = one.left
+    return left.low if left is not None and (left.depletes or left.low) else None
 
 
 def _high(one: Batch) -> Value:
@@ -160,10 +170,10 @@ def _columns(wording: Wording, *, waiting: bool) -> tuple[Column, ...]:
         Column("Left about", _middle, "number", 9, "What is probably left; can't say: finds don't clearly fall."),
         Column(
             "From",
-            lambda one: one.left.low if one.left else None,
+            _low,
             "number",
             7,
-            "The lower end: so many are left or more, nine times in ten.",
+            "The lower end: so many are left or more, nine times in ten. Empty: nothing can be said.",
         ),
         Column("To", _high, "number", 9, "The upper end; no limit where finds don't clearly fall."),
         Column(
