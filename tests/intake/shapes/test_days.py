@@ -100,6 +100,22 @@ def test_a_year_from_a_title_is_used_within_one_year_only():
     assert placed("30/12", 31, 2, year=2025) == ["30/12", "31 Dec", "2 Jan"]
 
 
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        (("28/2", 1, 3, "13/3", 15, "3/20", 22), ["28/2", "1 Mar", "3 Mar", "13/3", "15 Mar", "3/20", "22 Mar"]),
+        (("1/5", 3, 5, "15/5", 17, "29/13", 31), ["1 May", "3 May", "5 May", "15/5", "17 May", "29/13", "31 May"]),
+    ],
+)
+def test_an_impossible_day_gives_its_month_to_none_and_stays_as_it_was_written(written, read):
+    assert placed(*written) == read
+
+
+def test_an_impossible_day_alone_tells_no_month():
+    assert placed("13/13", 14, 15) is None
+    assert placed("13/13", 14, 15, hint=(3, 2025)) == ["13/13", "14 Mar 2025", "15 Mar 2025"]
+
+
 def test_without_any_month_nothing_is_placed():
     assert placed(1, 2, 3) is None
     assert placed(1, 2, 3, hint=(3, 2025)) == ["1 Mar 2025", "2 Mar 2025", "3 Mar 2025"]

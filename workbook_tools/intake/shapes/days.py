@@ -167,8 +167,9 @@ def place(
         else spot
         for i, spot in enumerate(spots)
     ]
-    if hint and not any(spot.month or spot.pair for spot in spots):
-        spots = [replace(spots[0], month=hint[0], year=hint[1]), *spots[1:]]
+    first = next((i for i, spot in enumerate(spots) if not spot.month and not spot.pair), None)
+    if hint and first is not None and not any(_possible(spot, each) for spot in spots for each in _BOTH):
+        spots[first] = replace(spots[first], month=hint[0], year=hint[1])
     paired = any(spot.pair for spot in spots)
     tried = [(_carried(spots, each), each) for each in ((order,) if order in _BOTH else _BOTH)]
     found = [(_cost(run), run, each) for run, each in tried if run]
@@ -212,8 +213,11 @@ def _full(year: int | None) -> int | None:
 
 
 def _carried(spots: Sequence[Spot], order: Order) -> list[Spot] | None:
-    """Every spot with month and day; bare days take the month from the one before them in time."""
-    known = [spot.known(order) for spot in spots]
+    """Every spot with month and day; bare days take the month from the one before them in time.
+
+    A day that no month has gives its month to none; it stays as it is.
+    """
+    known = [_possible(spot, order) for spot in spots]
     if not any(known):
         return None
     there = [spot for spot in known if spot]
@@ -221,14 +225,26 @@ def _carried(spots: Sequence[Spot], order: Order) -> list[Spot] | None:
     back = sum(_signed(step) for step in steps) < 0 or (not steps and _bare_fall(spots))
     line = known[::-1] if back else known
     bare = [spot for spot in (spots[::-1] if back else spots)]
-    first = next(i for i, spot in enumerate(line) if spot)
+    first, near = next((i, spot) for i, spot in enumerate(line) if spot)
     out: list[Spot] = []
     for i in range(first, len(line)):
-        spot = line[i]
-        out.append(spot if spot else _after(out[-1], bare[i].day))
+        wrong = bare[i].known(order)
+        if not wrong:
+            near = _after(near, bare[i].day)
+        near = line[i] or near
+        out.append(wrong or near)
+    near = out[0]
     for i in range(first - 1, -1, -1):
-        out.insert(0, _before(out[0], bare[i].day))
+        wrong = bare[i].known(order)
+        near = near if wrong else _before(near, bare[i].day)
+        out.insert(0, wrong or near)
     return out[::-1] if back else out
+
+
+def _possible(spot: Spot, order: Order) -> Spot | None:
+    """The spot with month and day where it tells both and that month has the day."""
+    known = spot.known(order)
+    return known if known and known.possible else None
 
 
 def _bare_fall(spots: Sequence[Spot]) -> bool:
@@ -259,22 +275,25 @@ def _signed(step: int) -> int:
 
 def _cost(run: Sequence[Spot]) -> tuple[int, int]:
     """How badly days fit an order: those impossible and turns first, then the longest gap."""
-    steps = [_signed(b.of_year - a.of_year) for a, b in itertools.pairwise(run)]
+    there = [spot for spot in run if spot.possible]
+    steps = [_signed(b.of_year - a.of_year) for a, b in itertools.pairwise(there)]
     turns = min(sum(step < 0 for step in steps), sum(step > 0 for step in steps))
-    return sum(not spot.possible for spot in run) + turns, max(map(abs, steps), default=0)
+    return len(run) - len(there) + turns, max(map(abs, steps), default=0)
 
 
 def _falls(run: Sequence[Spot]) -> bool:
     """Whether the days pass from one year into another."""
-    steps = [(b.of_year - a.of_year, _signed(b.of_year - a.of_year)) for a, b in itertools.pairwise(run)]
+    there = [spot for spot in run if spot.possible]
+    steps = [(b.of_year - a.of_year, _signed(b.of_year - a.of_year)) for a, b in itertools.pairwise(there)]
     return any(plain != signed for plain, signed in steps)
 
 
 def _turns(cells: Sequence[Cell], run: Sequence[Spot]) -> list[Cell]:
     """The cells at which days run the other way than most."""
-    steps = [_signed(b.of_year - a.of_year) for a, b in itertools.pairwise(run)]
+    there = [(cell, spot) for cell, spot in zip(cells, run, strict=True) if spot.possible]
+    steps = [_signed(b.of_year - a.of_year) for (_, a), (_, b) in itertools.pairwise(there)]
     forward = sum(step > 0 for step in steps) >= sum(step < 0 for step in steps)
-    return [cells[i + 1] for i, step in enumerate(steps) if (step < 0 if forward else step > 0)]
+    return [there[i + 1][0] for i, step in enumerate(steps) if (step < 0 if forward else step > 0)]
 
 
 def _dated(cell: Cell, spot: Spot, full: Spot, year: int | None, settled: bool) -> Cell:
