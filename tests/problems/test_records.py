@@ -44,7 +44,7 @@ def test_a_problem_reads_as_cell_fault_remedy():
 
     assert str(problem) == (
         "Log!C1: The heading 'Speceis' was taken for 'Species'. "
-        "Nothing, if that is right; otherwise change the heading."
+        "Nothing, if that is right; otherwise say what it is in the reading workbook that check writes."
     )
 
 

@@ -29,6 +29,7 @@ from workbook_tools.intake.units import Measures
 from workbook_tools.problems import CellRef, Problem
 
 EXAMPLES = 3
+ROWS_LOOKED_AT = 200
 _CODES = 12
 """Codes stand in short cells, joined to others and to numbers."""
 _SYSTEMS = {"liquid": "US liquid", "dry": "US dry", "imperial": "imperial"}
@@ -139,7 +140,7 @@ def examples_below(tables: Sequence[tuple[Table, Sheet]]) -> dict[CellRef, str]:
     found = {}
     for table, sheet in tables:
         for col, head in table.headings.items():
-            rows = table.rows or range(table.area.top + 1, table.area.bottom + 1)
+            rows = (table.rows or range(table.area.top + 1, table.area.bottom + 1))[:ROWS_LOOKED_AT]
             texts = dict.fromkeys(sheet.cells[row, col].text for row in rows if (row, col) in sheet.cells)
             texts.pop(head.cell.text, None)
             found[head.cell.ref] = ", ".join(text[:24] for text in [*texts][:EXAMPLES])

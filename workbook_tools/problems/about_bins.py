@@ -205,7 +205,8 @@ BINS: dict[str, Kind] = {
     ),
     "ledger.finds_not_written": Kind(
         Severity.KEPT,
-        "How many were found in old substrate of the bin {bin} isn't written here, so it tells nothing of what is left.",
+        "How many were found in old substrate of the bin {bin} isn't written here, so it tells nothing of what is "
+        "left.",
         "Write the number found, 0 for none.",
         "How many were found in old substrate isn't written in {count} rows (such as {examples}), so they tell nothing "
         "of what is left.",

@@ -218,8 +218,8 @@ VALUES: dict[str, Kind] = {
     "words.unknown": Kind(
         Severity.DROPS_CELL,
         "The word '{word}' under '{field}' is not known. The row was kept, without it.",
-        "Write a word of the list in docs/columns.md, or say what yours means on a Settings sheet under "
-        "'Word' and 'Means'.",
+        "Write a word of the list in docs/columns.md, or say what yours means in the reading workbook that check "
+        "writes.",
         "{count} different words of this column are not known, such as {examples}. The rows were kept, without them.",
     ),
     "words.not_done": Kind(
@@ -247,7 +247,7 @@ VALUES: dict[str, Kind] = {
     "words.guessed": Kind(
         Severity.KEPT,
         "'{word}' was taken for '{means}'.",
-        "Nothing, if that is right; otherwise say what it means on a Settings sheet under 'Word' and 'Means'.",
+        "Nothing, if that is right; otherwise say what it means in the reading workbook that check writes.",
         "{count} wordings of this column were taken for words that are known, such as {examples}.",
         "'{value}' for '{means}'",
     ),
