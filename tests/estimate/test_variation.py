@@ -3,7 +3,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from workbook_tools.estimate.variation import in_effect, kept
+from workbook_tools.estimate.variation import breeders_of, in_effect, kept
 
 
 def test_parents_are_those_of_the_first_day_of_each_generation():
@@ -33,3 +33,8 @@ def test_harmonic_mean_keeps_what_the_numbers_keep_nearly(each):
     days = np.repeat(np.array(each, dtype=float), 10)
     level = np.full(10 * len(each) + 1, in_effect(np.array(each, dtype=float)))
     assert kept(np.append(days, 1.0), 10) == pytest.approx(kept(level, 10), rel=0.2)
+
+
+def test_a_pair_breeds_whole_and_loses_a_quarter_in_a_generation():
+    assert breeders_of(np.array([1.0, 2.0, 5.0, 100.0]), 0.3).tolist() == [1.0, 2.0, 2.0, 30.0]
+    assert kept(breeders_of(np.full(101, 2.0), 0.3), 100) == pytest.approx(0.75)

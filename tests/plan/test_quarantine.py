@@ -78,3 +78,10 @@ def test_stragglers_that_come_back_are_no_arrivals():
     change = log_row("2026-03-10", "A", "substrate_change", old_went="corner")
     find = log_row("2026-03-20", "A", "trap", number=number(12))
     assert named(bin_row("A", started="2025-01-01"), change, find, arrived()) == []
+
+
+def test_as_many_animals_long_after_stragglers_came_back_are_arrivals():
+    change = log_row("2026-01-02", "A", "substrate_change", old_went="corner")
+    find = log_row("2026-01-12", "A", "trap", number=number(12))
+    back = log_row("2026-01-13", "A", "animals_in", number=number(12))
+    assert named(bin_row("A", started="2025-01-01"), change, find, back, arrived()) == ["ledger.not_apart"]

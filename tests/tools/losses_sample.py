@@ -49,7 +49,7 @@ def losses(on, names):
         name: BinLosses(name, max(9.0 - 3 * i, 0.0), 0.4, max(20.0 - 3 * i, 0.0), Range(0.3, 0.6, 1.1), on)
         for i, name in enumerate(names)
     }
-    bins[names[-1]] = BinLosses(names[-1], 0.0, 0.0, 0.0, None, None)
+    bins[names[-1]] = BinLosses(names[-1], 0.0, 0.0, 0.0, None, None, opened=False)
     return Losses(
         on,
         bins,

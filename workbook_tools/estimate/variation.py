@@ -40,6 +40,11 @@ def kept(breeders: Floats, generation: float) -> float:
     return float(np.exp(np.sum(part * np.log1p(-1 / (2 * parents)))))
 
 
+def breeders_of(animals: Floats, share: float) -> Floats:
+    """Animals that breed in effect: a ``share`` of ``animals`` (T,), but a pair breeds whole."""
+    return np.maximum(animals * share, np.minimum(animals, 2.0))
+
+
 def in_effect(breeders: Floats) -> float:
     """The one number of breeders that loses as much as numbers that change: their harmonic mean.
 

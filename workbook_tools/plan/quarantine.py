@@ -6,7 +6,7 @@ import datetime as dt
 
 from workbook_tools.ledger.lines import FOUNDING
 from workbook_tools.ledger.records import Bin, Entry
-from workbook_tools.ledger.series.sifting import old_substrate
+from workbook_tools.ledger.series.sifting import BEFORE, old_substrate
 from workbook_tools.plan.history import History
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.problems import Problem
@@ -45,7 +45,7 @@ def not_apart(past: History, rhythm: Rhythm) -> list[Problem]:
     Earlier ones are past; stragglers that came back out of old substrate are no arrivals.
     """
     sifted = old_substrate(past.ledger, past.on)
-    back = {(lot.bin, one.found) for lot in sifted.lots for one in (*lot.passes, *lot.traps) if one.arrived}
+    back = [(lot.bin, one.found, one.day) for lot in sifted.lots for one in (*lot.passes, *lot.traps) if one.arrived]
     found = []
     for entry in past.ledger.entries:
         when = entry.when
@@ -60,7 +60,10 @@ def not_apart(past: History, rhythm: Rhythm) -> list[Problem]:
             lived_in = birth is not None and (when.first - birth).days > FOUNDING
             if not lived_in or days > lasts or past.status[name].word not in ("active", "resting"):
                 continue
-            if number is not None and (name, round(min(number.best, 1e9))) in back:
+            if number is not None and any(
+                (name, round(min(number.best, 1e9))) == (lot, count) and 0 <= when.first.toordinal() - day <= BEFORE
+                for lot, count, day in back
+            ):
                 continue
             facts = {"bin": name, "days": days, "lasts": lasts}
             found.append(Problem("ledger.not_apart", entry.cell("bins"), facts, entry.text("bins")))

@@ -1,10 +1,13 @@
 import dataclasses
 import datetime as dt
 
+import pytest
+
 from plan.losses.losses_log import NAMES, ON, at, dead, log
 from tools.learned_sample import numbers
-from tools.rows import bin_row, log_row, settings, words
+from tools.rows import bin_row, log_row, number, settings, words
 from workbook_tools.ledger.build import build_ledger
+from workbook_tools.plan.learned.records import Point
 from workbook_tools.plan.losses.find import losses_of
 from workbook_tools.plan.wording import Wording
 
@@ -85,3 +88,17 @@ def test_without_a_death_there_is_nothing_but_what_was_seen():
 
     assert losses.bins == {} and losses.alarms == ()
     assert [sight.seen for sight in losses.sights] == [("huddling",)]
+
+
+def test_rate_is_of_the_animals_that_lived_there_however_rarely_the_bin_was_opened():
+    once_a_month = [log_row(at(day), "A1", "look", dead=number(1)) for day in range(200, 1, -30)]
+    ledger = build_ledger([bin_row("A1", started=at(200)), *once_a_month], settings(), on=ON)[0]
+    flat = dataclasses.replace(numbers(ON, "A1", 0), path=(Point(ON, 90.0, 100.0, 110.0),))
+
+    rate = losses_of(ledger, ON, {"A1": flat}, Wording()).bins["A1"].a_month
+
+    assert rate.middle == pytest.approx(7 / 201 * 30.4)
+
+
+def test_a_bin_of_a_few_days_has_no_rate():
+    assert found(log_row(at(3), "Z9", "look", dead=number(1))).bins["Z9"].a_month is None

@@ -8,7 +8,7 @@ import math
 import numpy as np
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate.variation import in_effect, kept
+from workbook_tools.estimate.variation import breeders_of, in_effect, kept
 from workbook_tools.ledger.lines import line_of
 from workbook_tools.ledger.records import Bin
 from workbook_tools.ledger.status import ends, statuses
@@ -62,7 +62,9 @@ def _line(places: list[int], frame: Frame, numbers: Numbers, closed: dict[str, d
     months = DEFAULTS[f"line.generation.{appetite}"].value
     generation = months * MONTH_DAYS
     breeders = DEFAULTS["line.breeders"]
-    low, middle, high = (kept(since * share, generation) for share in (breeders.low, breeders.value, breeders.high))
+    low, middle, high = (
+        kept(breeders_of(since, share), generation) for share in (breeders.low, breeders.value, breeders.high)
+    )
     bins = tuple(frame.bins[place].name for place in places)
     return LineForecast(
         species=frame.bins[first].species,
@@ -73,7 +75,7 @@ def _line(places: list[int], frame: Frame, numbers: Numbers, closed: dict[str, d
         founders=founders if math.isfinite(founders) else None,
         now=float(total[-1]),
         least=float(since.min()),
-        breeders=in_effect(np.maximum(since[:: round(generation)] * breeders.value, 1.0)),
+        breeders=in_effect(np.maximum(breeders_of(since[:: round(generation)], breeders.value), 1.0)),
         months=months,
         generations=(len(since) - 1) / generation,
         kept=Range(low, middle, high),

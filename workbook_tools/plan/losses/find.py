@@ -62,7 +62,7 @@ def losses_of(ledger: Ledger, on: dt.date, numbers: Mapping[str, NumberForecast]
     concerned = list(dict.fromkeys([a.bin for a in alarms if a.well is None] + [b for c in together for b in c.bins]))
     return Losses(
         on,
-        {bin.bin: bin for bin in _bins(series, lost)},
+        {bin.bin: bin for bin in _bins(series, lost, animals)},
         alarms,
         together,
         questions(ledger, concerned, _first(alarms, together, on), on, events, wording),
@@ -135,15 +135,17 @@ def _said_well(ledger: Ledger, on: dt.date) -> dict[str, dt.date]:
     }
 
 
-def _bins(series: DeathSeries, lost: Lost) -> Iterator[BinLosses]:
+def _bins(series: DeathSeries, lost: Lost, animals: Floats) -> Iterator[BinLosses]:
     watch = lost.watch
     year = slice(max(lost.last - YEAR + 1, 0), lost.last + 1)
+    days = np.arange(lost.last + 1)[year]
     for place, name in enumerate(lost.names):
-        dead, risk = float(series.found[place, year].sum()), float(lost.risk[place, year].sum())
+        dead, opened = float(series.found[place, year].sum()), bool(lost.risk[place, year].any())
+        lived = np.where(days >= series.began[place], animals[place, year], 0.0)
         rate = None
-        if risk > 0:
+        if opened and np.count_nonzero(lived) >= MONTH:
             low, high = poisson_limits(dead, 0.8)
-            rate = Range(*(MONTH * value / risk for value in (low, dead, high)))
+            rate = Range(*(MONTH * 100 * value / float(lived.sum()) for value in (low, dead, high)))
         found = np.flatnonzero(series.found[place])
         yield BinLosses(
             name,
@@ -152,6 +154,7 @@ def _bins(series: DeathSeries, lost: Lost) -> Iterator[BinLosses]:
             dead,
             rate,
             lost.day(int(found[-1])) if found.size else None,
+            opened,
         )
 
 

@@ -38,8 +38,9 @@ class Alarm:
 class BinLosses:
     """Deaths found in one bin: in the window up to today, what is usual in it, and over the year.
 
-    ``a_month`` is for each hundred animals, by what was found in the year, with exact limits; None where the bin was
-    never opened. ``last`` is the last day on which any were found.
+    ``a_month`` is for each hundred animals that lived there, by what was found in the year, with exact limits; None
+    where the bin was never opened, or has been there for less than a month. ``last`` is the last day on which any were
+    found.
     """
 
     bin: str
@@ -48,6 +49,7 @@ class BinLosses:
     year: float
     a_month: Range | None
     last: dt.date | None
+    opened: bool = True
 
 
 @dataclass(frozen=True, slots=True)

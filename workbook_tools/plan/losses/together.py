@@ -99,7 +99,7 @@ def _tries(
         named = {place for place, name in enumerate(lost.names) if name in event.bins}
         for group, bins in everywhere.items():
             if not named or named & set(bins):
-                yield from _judged(group, bins, taken, tally, first + 1, last, len(everywhere))
+                yield from _judged(group, bins, taken, tally, first + 1, last, len(everywhere) * len(events))
 
 
 def _judged(

@@ -173,7 +173,7 @@ _ESTIMATES: dict[str, dict[str, str]] = {
         ),
         FORMULA: (
             "kept = product over generations of (1 - 1 / (2 Ne)), Ne = "
-            f"{_value('line.breeders')} x animals at the start of each; a generation lasts "
+            f"{_value('line.breeders')} x animals at the start of each, but a pair whole; a generation lasts "
             f"{_value('line.generation.slow')}, {_value('line.generation.medium')} or "
             f"{_value('line.generation.hearty')} months (slow, medium, hearty eaters)."
         ),

@@ -263,7 +263,7 @@ def _bin_columns(wording: Wording) -> tuple[Column, ...]:
             lambda line: _rate(line.of, 1),
             "amount",
             12,
-            "Dead found in a month for each hundred animals, over the last year.",
+            "Dead found in a month for each hundred animals that lived there, over the last year. More may have died unseen.",
         ),
         Column(
             "From",
@@ -278,7 +278,7 @@ def _bin_columns(wording: Wording) -> tuple[Column, ...]:
 
 
 def _said(one: BinLosses, window: str, wording: Wording) -> str:
-    if one.a_month is None:
+    if not one.opened:
         return "Never opened, as far as your log tells."
     if not one.year:
         return "None found in the last year."
