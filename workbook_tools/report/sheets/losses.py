@@ -263,7 +263,7 @@ def _bin_columns(wording: Wording) -> tuple[Column, ...]:
             lambda line: _rate(line.of, 1),
             "amount",
             12,
-            "Dead found in a month for each hundred animals that lived there, over the last year. More may have died unseen.",
+            "Dead found in a month for each hundred animals, over the last year. More may have died unseen.",
         ),
         Column(
             "From",
