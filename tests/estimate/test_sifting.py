@@ -80,6 +80,42 @@ def test_empty_checks_are_counted_from_the_last_find():
     assert sift_left((30, 12, 5)).empty_checks == 0
 
 
+def test_a_find_by_hand_breaks_the_silence_of_the_trap():
+    trap = (3, 1, *(0,) * 60, 0)
+    before, after = sift_left((12, 4, 5), trap), sift_left((12, 4, 5), trap, checks_before=(0, 0, 62))
+
+    assert (before.empty_checks, after.empty_checks) == (61, 1)
+    assert after.chance_none < 0.5 < before.chance_none
+    assert after.empty_needed != 0 == before.empty_needed
+
+
+def test_a_find_in_doubt_breaks_the_silence_of_the_trap():
+    assert sift_left((30, 12, 5), (2, 1, *(0,) * 20), doubted=12).empty_checks == 10
+    assert sift_left((30, 12, 5), (2, 1, 0, 0), doubted=0).empty_checks == 2
+
+
+def test_order_of_passes_and_checks_counts_as_animal_by_animal():
+    """Against the chance of every animal's own history, with one mean and animals all alike."""
+    hand, trap = (Ease(np.array([p]), np.ones(1), np.array([0.0]), np.ones(1)) for p in (0.4, 0.3))
+    logs = []
+    for number in range(3, 60):
+        there, log = number, -math.log(number + 1)
+        for p, found in ((0.4, 2), (0.3, 0), (0.4, 1)):
+            log += math.log(math.comb(there, found)) + found * math.log(p) + (there - found) * math.log1p(-p)
+            there -= found
+        logs.append(log)
+    chance = np.exp(np.array(logs) - max(logs))
+    left = sift_left((2, 1), (0,), checks_before=(0, 1), hand_ease=hand, trap_ease=trap)
+
+    assert left.chance_none == pytest.approx(chance[0] / chance.sum(), rel=1e-6)
+
+
+@pytest.mark.parametrize("before", [(0,), (1, 0), (0, 4), (-1, 0)])
+def test_checks_before_passes_must_fit_them(before):
+    with pytest.raises(ValueError, match="checks before"):
+        sift_left((5, 2), (1, 0, 0), checks_before=before)
+
+
 def test_needed_empty_checks_are_just_enough():
     left = sift_left((41, 22, 9, 4), (2, 1, 0, 0))
 

@@ -58,6 +58,18 @@ def test_what_is_left_goes_by_passes_and_checks():
     assert (one.last, one.next_check) == (dt.date(2026, 3, 27), dt.date(2026, 3, 30))
 
 
+def test_a_find_by_hand_between_checks_begins_the_silence_anew():
+    days = [dt.date(2026, 1, 5) + dt.timedelta(days=n) for n in range(61)]
+    rows = [change("2026-01-01"), *sift("2026-01-01", 12, 4), trap("2026-01-03", 3), trap("2026-01-04", 1)]
+    rows += [trap(day.isoformat(), 0) for day in days]
+    (silent,) = found(*rows)
+    (one,) = found(*rows, *sift("2026-03-10", 5, way="old soil"), trap("2026-03-11", 0))
+
+    assert silent.left.empty_checks == 61 and "Probably empty" in silent.advice.found
+    assert (one.passes, one.left.empty_checks) == ((12, 4, 5), 1)
+    assert "Probably empty" not in one.advice.found
+
+
 def test_nothing_is_said_to_be_left_where_no_number_is_logged():
     (one,) = found(change("2026-03-30"))
     assert (one.left, one.advice, one.state) == (None, None, OPEN)

@@ -10,7 +10,7 @@ of its own and goes on with what the hand left.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -78,7 +78,7 @@ class Left:
     Parameters
     ----------
     passes, trap
-        Animals found in each pass by hand, and in each check of the trap after them.
+        Animals found in each pass by hand, and in each check of the trap.
     low, middle, high
         80 % interval of the number left and its median. ``middle`` and ``high`` are None where finds don't fall:
         there is no upper limit then.
@@ -93,7 +93,7 @@ class Left:
     trap_proven
         Whether the trap has caught anything.
     empty_checks
-        Checks of the trap without a find since the last find.
+        Checks of the trap without a find since the last find, by hand or in the trap.
     empty_needed
         Further empty checks until ``chance_none`` reaches 90 %; 0 when it has, None beyond `MOST_CHECKS`.
     """
@@ -121,6 +121,8 @@ def sift_left(
     catches: Sequence[int],
     trap: Sequence[int] = (),
     *,
+    checks_before: Sequence[int] = (),
+    doubted: int = 0,
     share: float = 0.8,
     sure: float = 0.9,
     hand_ease: Ease = HAND,
@@ -134,7 +136,12 @@ def sift_left(
         Animals found in each pass of a hand sort, each through all of the substrate; may be empty when the substrate
         was only trapped.
     trap
-        Animals caught in each check of a trap after the last pass.
+        Animals caught in each check of a trap.
+    checks_before
+        For each pass, how many of the checks came before it, never falling; empty where all came after the last pass.
+    doubted
+        So many of the checks came before or on a day on which something was found, or may have been, that can't be
+        given to this substrate: ``empty_checks`` are counted after them. The number left doesn't know of it.
     share
         Of the interval.
     sure
@@ -145,7 +152,7 @@ def sift_left(
     Raises
     ------
     ValueError
-        When there is neither a pass nor a check, or a number is below 0.
+        When there is neither a pass nor a check, a number is below 0, or ``checks_before`` don't fit the passes.
 
     Notes
     -----
@@ -156,10 +163,16 @@ def sift_left(
         raise ValueError("there is neither a pass nor a check of a trap")
     if min([*catches, *trap]) < 0:
         raise ValueError("finds can't be below 0")
-    left, width = _numbers_left(sum(catches) + sum(trap))
-    by_hand, hand_chance, hand_weight = _log_likelihood(catches, left + sum(trap), hand_ease)
-    by_hand += (np.log(width) - np.log(left + sum(trap) + sum(catches) + 1))[:, None] + np.log(hand_weight)
-    by_trap, trap_chance, trap_weight = _log_likelihood(trap, left, trap_ease)
+    before = list(checks_before) or [0] * len(catches)
+    if len(before) != len(catches) or before != sorted(before) or not all(0 <= one <= len(trap) for one in before):
+        raise ValueError("checks before each pass don't fit the passes and checks")
+    total = sum(catches) + sum(trap)
+    left, width = _numbers_left(total)
+    by_hand, hand_chance, hand_weight = _log_likelihood(catches, _missed_by_hand(trap, before), left, hand_ease)
+    known = np.log(width) - np.log(left + total + 1) + _ways(left, total)
+    by_hand += known[:, None] + np.log(hand_weight)
+    missed = _missed_by_trap(catches, before)
+    by_trap, trap_chance, trap_weight = _log_likelihood(trap, missed, left, trap_ease)
     by_trap += np.log(trap_weight)
     hand = _total(by_hand)
     both = hand + _total(by_trap)
@@ -170,7 +183,13 @@ def sift_left(
     likely = slice(int(np.searchsorted(np.cumsum(chance), 1 - 1e-9)) + 1)
     falls = _falls(catches) or _falls(trap)
     low, middle, high = (_quantile(left, width, chance, at) for at in ((1 - share) / 2, 0.5, (1 + share) / 2))
-    empty = next((n for n, caught in enumerate(reversed(trap)) if caught), len(trap))
+    last = max(
+        [
+            doubted,
+            *(at + 1 for at, n in enumerate(trap) if n),
+            *(at for at, n in zip(before, catches, strict=True) if n),
+        ]
+    )
     return Left(
         passes=tuple(int(one) for one in catches),
         trap=tuple(int(one) for one in trap),
@@ -182,8 +201,8 @@ def sift_left(
         next_trap=float((chance * left * trap_mean).sum()),
         depletes=falls,
         trap_proven=sum(trap) > 0,
-        empty_checks=empty,
-        empty_needed=_empty_needed(hand[likely], left[likely], trap, trap_ease, sure),
+        empty_checks=max(len(trap) - last, 0),
+        empty_needed=_empty_needed(hand[likely], left[likely], trap, missed, trap_ease, sure),
     )
 
 
@@ -196,14 +215,35 @@ def _numbers_left(found: int) -> tuple[Floats, Floats]:
     return left, np.diff(edges)
 
 
-def _log_likelihood(catches: Sequence[int], left: Floats, ease: Ease) -> tuple[Floats, Floats, Floats]:
-    """Log likelihood (R, G) of finds that leave ``left``, the chance (G,) to be found next, and weights (G,)."""
-    total = int(sum(catches))
+def _missed_by_hand(trap: Sequence[int], before: Sequence[int]) -> dict[int, int]:
+    """Animals caught in the trap after so many passes."""
+    passes = [sum(one <= at for one in before) for at in range(len(trap))]
+    return {at: sum(n for n, one in zip(trap, passes, strict=True) if one == at) for at in set(passes)}
+
+
+def _missed_by_trap(catches: Sequence[int], before: Sequence[int]) -> dict[int, int]:
+    """Animals found by hand after so many checks."""
+    return {at: sum(n for n, one in zip(catches, before, strict=True) if one == at) for at in set(before)}
+
+
+def _ways(left: Floats, total: int) -> Floats:
+    """Log of the ways to choose those found out of all, in order of finding, up to what is alike for all numbers."""
+    return np.array([math.lgamma(number + total + 1) - math.lgamma(number + 1) for number in left])
+
+
+def _log_likelihood(
+    catches: Sequence[int], missed: Mapping[int, int], left: Floats, ease: Ease
+) -> tuple[Floats, Floats, Floats]:
+    """Log likelihood (R, G) of finds that leave ``left``, the chance (G,) to be found next, and weights (G,).
+
+    ``missed`` holds how many of those found in the other way had been missed here so many times.
+    """
     chance, weight = ease.found(len(catches))
-    missed = np.concatenate([np.zeros((1, chance.shape[1])), np.cumsum(np.log1p(-chance), axis=0)])
-    ways = np.array([math.lgamma(number + total + 1) - math.lgamma(number + 1) for number in left])
-    finds = np.asarray(catches, dtype=float) @ (np.log(chance) + missed[:-1])[:-1]
-    return ways[:, None] + finds + left[:, None] * missed[len(catches)], chance[-1], weight
+    escape = np.concatenate([np.zeros((1, chance.shape[1])), np.cumsum(np.log1p(-chance), axis=0)])
+    finds = np.asarray(catches, dtype=float) @ (np.log(chance) + escape[:-1])[:-1]
+    for times, number in missed.items():
+        finds = finds + number * escape[times]
+    return finds + left[:, None] * escape[len(catches)], chance[-1], weight
 
 
 def _total(log: Floats) -> Floats:
@@ -234,11 +274,13 @@ def _quantile(left: Floats, width: Floats, chance: Floats, at: float) -> int:
     return round(float(left[place] + (part * width[place] if width[place] > 1 else 0.0)))
 
 
-def _empty_needed(hand: Floats, left: Floats, trap: Sequence[int], ease: Ease, sure: float) -> int | None:
+def _empty_needed(
+    hand: Floats, left: Floats, trap: Sequence[int], missed: Mapping[int, int], ease: Ease, sure: float
+) -> int | None:
     """Further empty checks until none is left with the chance ``sure``."""
 
     def chance(more: int) -> float:
-        by_trap, _, weight = _log_likelihood([*trap, *[0] * more], left, ease)
+        by_trap, _, weight = _log_likelihood([*trap, *[0] * more], missed, left, ease)
         both = hand + _total(by_trap + np.log(weight))
         reached = np.exp(both - both.max())
         return float(reached[0] / reached.sum())

@@ -82,8 +82,9 @@ class Batch:
 def batches(past: History, rhythm: Rhythm) -> tuple[Batch, ...]:
     """All old substrate up to a day: what waits by its next look, then what is done with, the latest first.
 
-    Passes and checks count in the order of their days, all checks of a trap after the last pass; a check between two
-    passes is taken so too. Where nothing is written of it for long, it may or may not wait still: it gets no task.
+    Passes and checks count in the order of their days, a pass before the checks of its day: empty checks begin after
+    the last find of either kind. Where nothing is written of it for long, it may or may not wait still: it gets no
+    task.
     """
     found = [_batch(lot, past, rhythm) for lot in old_substrate(past.ledger, past.on).lots]
     found.sort(key=lambda one: -(one.ended or one.last).toordinal())
@@ -99,7 +100,8 @@ def _batch(lot: OldSubstrate, past: History, rhythm: Rhythm) -> Batch:
     lapsed = (past.on - last).days > DEFAULTS["sifting.lapse"].value
     state = CLOSED if closed else LAPSED if lapsed else OPEN
     passes, traps = tuple(one.found for one in lot.passes), tuple(one.found for one in lot.traps)
-    left = sift_left(passes, traps) if passes or traps else None
+    before = [sum(check.day < one.day for check in lot.traps) for one in lot.passes]
+    left = sift_left(passes, traps, checks_before=before) if passes or traps else None
     interval = rhythm.days("every.straggler", past.ledger.bins[lot.bin])
     advice = advise(left, _minutes(lot.passes), _empty_days(lot), interval.days) if left and state == OPEN else None
     return Batch(
