@@ -1,9 +1,10 @@
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 
 from tools.drawn import values
-from tools.learned_sample import estimates, moss
+from tools.learned_sample import estimates, food, moss
 from tools.report_sample import ON, a_bin, sample
 from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.wording import Wording
@@ -61,7 +62,10 @@ def test_food_says_what_is_eaten_the_portion_and_its_step(spec):
     rows = values(spec, "Food")
     assert len(rows) == 2 * 13 - 2
     first = rows[0]
-    assert first["In words"] == "Eats about 0.3 g, between 0.2 and 0.45 a day; at most twice the last"
+    assert first["In words"] == (
+        "Eats about 0.3 g, between 0.2 and 0.45 a day; 0.7 g would be gone by the next day, but a portion is at most "
+        "twice the last: raise it step by step while all is gone"
+    )
     assert (first["Give next"], first["Last given"], first["Found"], first["Food"]) == (
         0.4,
         0.2,
@@ -72,6 +76,20 @@ def test_food_says_what_is_eaten_the_portion_and_its_step(spec):
     guess = rows[-1]
     assert guess["In words"].startswith("Starting guess: eats about")
     assert (guess["Last given"], guess["Simple reckoning"], guess["Found"]) == (None, None, "not looked at")
+
+
+def test_portion_held_at_half_the_last_says_why():
+    held = replace(food(ON, "A01", 0), limited=-1, wanted=0.1, portion=0.25)
+    (row,) = values(sheet(sample(estimates=Estimates(ON, {}, {"A01": (held,)}))), "Food")
+    assert row["In words"].endswith(
+        "; only 0.1 g would be gone by the next day, but a portion is at least half the last: lower it step by step "
+        "while some is left"
+    )
+
+
+def test_portion_is_said_to_be_for_a_day_and_not_until_the_next_feeding(spec):
+    assert "one feeding that is gone by the next day" in spec.lines[0] and "leaf litter" in spec.lines[0]
+    assert "by the next day" not in sheet(sample(estimates=Estimates(ON))).lines[0]
 
 
 def test_feeding_days_are_those_of_the_sheet_due(spec):

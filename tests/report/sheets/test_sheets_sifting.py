@@ -55,7 +55,10 @@ def test_first_line_says_how_much_waits_what_may_be_left_and_the_next_look():
     ("batches", "said"),
     [
         ((), "Nothing can be said of old substrate: no pass and no trap check is logged, and none went to a tub."),
-        ((batch(state=CLOSED),), "No old substrate waits; 1 lot done with in the last year."),
+        (
+            (batch(state=CLOSED),),
+            "No old substrate waits; that of 1 change was sifted or trapped and done with in the last year.",
+        ),
         (
             (batch(passes=(), ago=9),),
             "Old substrate of 1 bin waits for stragglers; next look: A01, 8 Mar 2026 (6 days overdue).",
@@ -107,7 +110,10 @@ def test_open_stand_above_and_those_ended_within_a_year_below():
 def test_lots_that_ended_without_a_number_are_counted_and_not_listed():
     spec = made(batch("A03", CLOSED, passes=()), batch("A04", CLOSED))
     assert [row.bin for row in spec.tables[1].rows] == ["A04"]
-    assert spec.lines[1] == "Besides, 1 lot ended in the last year without a pass or check with a number logged."
+    assert (
+        spec.lines[1]
+        == "Besides, old substrate was done with once in the last year with no number of a pass or check logged."
+    )
 
 
 def test_finds_that_do_not_fall_have_no_upper_limit_and_no_chance_of_none():

@@ -20,7 +20,18 @@ SOON = 2
 """Days ahead that the first line looks."""
 AHEAD = 7
 """Days ahead that the chart looks."""
-_STEP = {1: "; at most twice the last", -1: "; at least half the last", 0: ""}
+_STEP = {
+    1: "; {wanted} would be gone by the next day, but a portion is at most twice the last: raise it step by step while "
+    "all is gone",
+    -1: "; only {wanted} would be gone by the next day, but a portion is at least half the last: lower it step by step "
+    "while some is left",
+    0: "",
+}
+"""Why the next portion isn't what the animals eat in a day."""
+A_FEEDING = (
+    " Give next is one feeding that is gone by the next day, so that nothing moulds, and not the food of all days until "
+    "the next: between feedings they live on leaf litter."
+)
 
 
 @dataclass(frozen=True)
@@ -98,7 +109,7 @@ def _lines(findings: Findings, wording: Wording) -> tuple[str, ...]:
     risk = wording.number(findings.rhythm.share("risk.moss") * 100)
     return (
         f"{learned.INTERVALS} Look by is the last day on which a corner is dry already {risk} times in a hundred at "
-        f"most, never later than your ceiling. {air}",
+        f"most, never later than your ceiling. {air}{A_FEEDING if findings.estimates.food else ''}",
     )
 
 
@@ -174,7 +185,8 @@ def _eats(row: Row[FoodForecast], wording: Wording) -> str:
     low, middle, high = (
         grams(x, wording).removesuffix(" g") for x in (row.of.a_day.low, row.of.a_day.middle, row.of.a_day.high)
     )
-    return learned.guess(row, f"Eats {learned.between(low, middle, high, 'g')} a day{_STEP[row.of.limited]}")
+    step = _STEP[row.of.limited].format(wanted=grams(row.of.wanted, wording))
+    return learned.guess(row, f"Eats {learned.between(low, middle, high, 'g')} a day{step}")
 
 
 def _given(value: float) -> float:
@@ -217,7 +229,8 @@ def _food_columns(findings: Findings, wording: Wording) -> tuple[Column, ...]:
             lambda row: _given(row.of.portion),
             "amount",
             8,
-            "Grams that are gone by the next day four times in five.",
+            "Grams of one feeding that are gone by the next day four times in five; at most twice the last, at least "
+            "half.",
         ),
         Column("Feed on", lambda row: due.get(row.bin.name), "date", 11, "The day it stands on Due, if it does."),
         *learned.basis_columns(),

@@ -57,7 +57,8 @@ def answer(waits: Sequence[Batch], done: Sequence[Batch], on: dt.date, wording: 
     if not waits and not done:
         return "Nothing can be said of old substrate: no pass and no trap check is logged, and none went to a tub."
     if not waits:
-        return f"No old substrate waits; {wording.count(len(done), 'lot')} done with in the last year."
+        changes = wording.count(len(done), "change")
+        return f"No old substrate waits; that of {changes} was sifted or trapped and done with in the last year."
     lots = f"Old substrate of {wording.count(len({one.bin for one in waits}), 'bin')} waits for stragglers"
     known = [one for one in waits if one.left is not None]
     most = max(known, key=_may_hold, default=None)
@@ -77,8 +78,8 @@ def _without(number: int, wording: Wording) -> tuple[str, ...]:
     """Say how many lots were done with without a number logged; nothing for none."""
     if not number:
         return ()
-    lots = wording.count(number, "lot")
-    return (f"Besides, {lots} ended in the last year without a pass or check with a number logged.",)
+    often = {1: "once", 2: "twice"}.get(number, f"{wording.number(number)} times")
+    return (f"Besides, old substrate was done with {often} in the last year with no number of a pass or check logged.",)
 
 
 def _ended(one: Batch) -> dt.date:
