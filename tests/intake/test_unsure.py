@@ -63,6 +63,12 @@ def test_a_code_that_a_key_explains_can_be_put_right():
     assert sum("feed" in row.facts["did"][0].value.keys for row in intake.rows if "did" in row.facts) == 3
 
 
+def test_a_guess_at_a_key_names_the_words_of_the_key():
+    grid = "Bin|1/3|2/3|3/3|4/3|5/3\nA1|W|Q|W||W\nA2|W||Q|W|W\nA3||W|W|Q|\n\nW = wet, Q = food"
+    intake, _ = read(grid, name="Grid")
+    assert {one.word: (one.taken, one.why) for one in intake.unsure} == {"W": ("Water", "a guess, from 'wet'")}
+
+
 def test_assumptions_are_listed_with_why():
     intake, _ = read(LOG)
     found = {one.label: (one.taken, one.why) for one in intake.assumed}

@@ -144,6 +144,7 @@ def test_headings_of_many_sheets_of_one_form_are_corrected_once(tmp_path: Path):
     sheets = [sheet(name, form.format(name)) for name in ("D-01", "D-02", "D-03")]
     zorbs = [row for row in lines(intake_of(*sheets), TABLES) if row["Name"] == "Zorb"]
     assert [row["Sheet"] for row in zorbs] == ["every sheet"]
+    assert "Bin" not in [row["Name"] for row in lines(intake_of(*sheets), TABLES)]
     found, _ = corrected(intake_of(*sheets), tmp_path / "r.xlsx", {(TABLES, "Zorb"): ("Taken as", "Water")})
     new = sheet("D-04", form.format("D-04"))
     intake = intake_of(*sheets, new, corrections=found)

@@ -36,6 +36,7 @@ _SYSTEMS = {"liquid": "US liquid", "dry": "US dry", "imperial": "imperial"}
 _WORDS = {
     "words.unknown": "word",
     "words.guessed": "word",
+    "words.loose": "word",
     "grid.code_open": "code",
     "grid.code_guessed": "code",
     "grid.key_guessed": "code",
@@ -72,9 +73,9 @@ def unsure_words(problems: Iterable[Problem], lexicon: Lexicon) -> tuple[UnsureW
         written = str(problem.facts[_WORDS[problem.code]])
         word = _bare(written, lexicon.measures)
         means = str(problem.facts.get("means") or problem.facts.get("act") or "")
-        label = meaning_label(means, lexicon) if means else ""
+        label = meaning_label(means, lexicon) if means and problem.code != "words.loose" else ""
         where = str(problem.facts.get("field", "a grid" if problem.code.startswith("grid") else ""))
-        why = f"a guess, from '{means}'" if means else "no word of ours"
+        why = f"a guess, from '{problem.facts.get('words', means)}'" if means else "no word of ours"
         was = found.get(key_of(word))
         if was is None:
             found[key_of(word)] = UnsureWord(word, where, label, why, problem.cells)

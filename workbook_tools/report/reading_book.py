@@ -152,7 +152,8 @@ def _lines_of(table: Table, every: Sequence[Table], shared: frozenset[str], inta
     yield Line("table", name, taken, table.why, Place(CHOICES, "TableChoices"), table.sheet, stands=stands)
     fields = Place(CHOICES, {"bins": "BinFields", "log": "LogFields"}.get(table.role, "AnyFields"))
     for head in heads:
-        if table.shape and head.field and head.text == head.field.label and not head.said:
+        added = not head.cell.ref.row or (table.shape and head.field and head.text == head.field.label)
+        if added and not head.said:
             continue
         sheet = EVERY_SHEET if key_of(head.text) in shared else table.sheet
         label = head.field.label if head.field else NOT_USED
