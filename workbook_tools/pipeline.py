@@ -14,6 +14,7 @@ from workbook_tools.intake.reading_book import corrections_of, is_reading_book, 
 from workbook_tools.intake.workbook import open_book
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.checks import check
+from workbook_tools.ledger.known import as_known
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.backtest.records import Backtest
 from workbook_tools.plan.backtest.run import look_back, past_days
@@ -109,10 +110,10 @@ def find(
 ) -> Findings:
     """Read a workbook and work out what is due and what has changed (since a month before, unless told)."""
     reading = read(path, on, step, corrected)
-    ledger = reading.ledger
+    ledger = as_known(reading.ledger, on)
     since = since or on - relativedelta(months=1)
     wording, unknown_region = wording_of(ledger.settings, REGION_OF_ORDER[reading.intake.order])
-    rhythm, idle_settings = rhythm_of(ledger)
+    rhythm, idle_settings = rhythm_of(reading.ledger)
     step("Learning from the log")
     estimates = estimate_all(ledger, on)
     step("Working out what is due")

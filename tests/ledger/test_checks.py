@@ -135,3 +135,10 @@ def test_weekday_is_compared_with_the_date(weekday, expected):
 
 def test_no_check_raises_on_a_date_alone():
     assert found(bin_row("A1", started="2026-01"), log_row("2026-02-01", "A1", look_again=day("2026-02-03"))) == []
+
+
+def test_names_bins_that_begin_after_the_day_of_the_report():
+    ledger, _ = build_ledger(
+        [bin_row("A1", started="2026-04-01"), bin_row("A2", started="2026-03-01")], settings(), on=ON
+    )
+    assert [(p.code, p.facts["bin"]) for p in check(ledger, ON)] == [("ledger.begins_later", "A1")]

@@ -10,6 +10,7 @@ from workbook_tools.fields import ACTS
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.values import Amount, Fact, Number
 from workbook_tools.ledger.at_most import too_many_out
+from workbook_tools.ledger.known import as_known
 from workbook_tools.ledger.lines import lines_mixed
 from workbook_tools.ledger.order import out_of_order
 from workbook_tools.ledger.records import Entry, Ledger
@@ -50,6 +51,21 @@ def in_the_future(ledger: Ledger, on: dt.date) -> list[Problem]:
     """Find entries that begin after the day of the report."""
     late = [entry for entry in ledger.entries if entry.when and entry.when.first > on]
     return _grouped("ledger.future", late, "when", {"on": on.isoformat()})
+
+
+def begins_later(ledger: Ledger, on: dt.date) -> list[Problem]:
+    """Find bins that begin after the day of the report, by their own start."""
+    known = as_known(ledger, on).bins
+    return [
+        Problem(
+            "ledger.begins_later",
+            bin.facts["started"].cell.ref,
+            {"bin": name, "day": bin.started.first.isoformat(), "on": on.isoformat()},
+            bin.facts["started"].text,
+        )
+        for name, bin in ledger.bins.items()
+        if bin.started is not None and name not in known
+    ]
 
 
 def before_start(ledger: Ledger, on: dt.date) -> list[Problem]:
@@ -95,7 +111,7 @@ def status_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
             {"bin": name, "listed": status.differs, "logged": status.word, "cell": status.where},
             ledger.bins[name].text("status"),
         )
-        for name, status in statuses(ledger, on).items()
+        for name, status in statuses(as_known(ledger, on), on).items()
         if status.differs
     ]
 
@@ -223,6 +239,7 @@ def way_not_known(ledger: Ledger, on: dt.date) -> list[Problem]:
 
 CHECKS: tuple[Check, ...] = (
     in_the_future,
+    begins_later,
     out_of_order,
     before_start,
     after_end,

@@ -163,6 +163,11 @@ BINS: dict[str, Kind] = {
         "This is after {on}, the day of the report, so it is not used for what is due.",
         "Check the date, the year most of all.",
     ),
+    "ledger.begins_later": Kind(
+        Severity.KEPT,
+        "'{bin}' begins {day}, after {on}, the day of the report, so it is not in it.",
+        "Check the date, the year most of all, if the bin is there already.",
+    ),
     "ledger.out_of_order": Kind(
         Severity.KEPT,
         "This lies {days} days away from the dates of the rows around it; it was used as it stands.",
