@@ -53,6 +53,8 @@ class Quantity:
     text: str
     unit: str = ""
     last: bool = False
+    behind: str = ""
+    """The word right behind it, in plain letters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +120,8 @@ def _part(piece: str, numbers: list[str], measures: Measures, undone: str) -> Pa
         tail = bare[bare.index(sign) + 1 :]
         behind = re.split("[\ue000-\ue063]", tail)[0]
         unit, rest = _unit(behind, measures)
-        quantities.append(Quantity(f"{number} {unit}".strip(), unit, not plain(rest)))
+        word = next(iter(plain(rest).split()), "")
+        quantities.append(Quantity(f"{number} {unit}".strip(), unit, not word, word))
         bare = f"{bare[: bare.index(sign)]} {rest}{tail[len(behind) :]}"
     written = "".join(numbers[ord(ch) - _FIRST] if 0 <= ord(ch) - _FIRST < len(numbers) else ch for ch in piece)
     return Part(written, plain(bare), tuple(quantities), undone)

@@ -10,9 +10,11 @@ from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import ACTS, STATES
+from workbook_tools.fields.things import FOODS, NOT_ANIMALS
 from workbook_tools.intake.act_text import NOT, Part, Quantity, parts_of
 from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
+from workbook_tools.intake.loose import SLIP_FROM, WEIGHTY, says_empty, weighed
 from workbook_tools.intake.units import Measures
 
 FADED = frozenset(
@@ -36,6 +38,8 @@ GIVING = frozenset(
 """Words that say by themselves little of what was done: with a thing beside them, the thing says it."""
 _SIGHTS = ("moss", "leftovers", "finding")
 """Kinds of sights that are known in a text of acts by their own words."""
+_ANYWHERE = frozenset({"mouldy", "mould", "mites", "gnats", "pests"})
+"""Sights whose words mean the same whatever stands beside them."""
 COUNTED = frozenset({"count", "animals_in", "animals_out", "split", "dead", "young", "trap", "start"})
 """Acts behind which a number without a unit stands for animals."""
 
@@ -56,6 +60,8 @@ class WordsFound:
     """Numbers that stand with acts: the keys of the acts, and the number."""
     unplaced: tuple[Quantity, ...] = ()
     """Numbers that stand with no act."""
+    loose: tuple[tuple[str, str], ...] = ()
+    """Pairs of a wording and a known word inside it that is too weighty to be taken from there: kept as notes."""
 
 
 def _table(pairs: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
@@ -144,7 +150,10 @@ class Lexicon:
         undone: list[str] = []
         numbers: list[tuple[tuple[str, ...], Quantity]] = []
         unplaced: list[Quantity] = []
+        loose: list[tuple[str, str]] = []
         before: tuple[str, ...] = ()
+        parts = list(parts)
+        emptied = any(says_empty(part.bare.split()) for part in parts)
         for part in parts:
             whole = plain(part.text)
             if not part.bare and whole not in self.acts:
@@ -161,6 +170,12 @@ class Lexicon:
                 before = (self.acts[whole],)
                 keys[before[0]] = None
                 continue
+            words = part.bare.split()
+            nothing_in = says_empty(words) or (part.bare in self.states["leftovers"] and not FOODS.intersection(words))
+            if emptied and nothing_in and not part.undone:
+                loose.append((part.text, "emptied"))
+                before = ()
+                continue
             if seen := self._sight(part):
                 states[seen[0]] = (*states.get(seen[0], ()), *seen[1])
                 unplaced += part.quantities
@@ -170,28 +185,41 @@ class Lexicon:
                 before = ()
                 continue
             share, others = part.share()
-            found = (
-                self._look_up(part.bare, part.text, self.acts) if not (share and part.bare not in self.acts) else None
-            )
+            found = self._act_in(part.bare, part) if not (share and part.bare not in self.acts) else None
             if found is None and share:
-                found = self._look_up(others, part.text, self.acts) if others else None
+                found = self._act_in(others, part) if others else None
                 if found and "substrate_change" in found.keys:
                     numbers.append((found.keys, Quantity(share)))
                 else:
-                    found = self._look_up(part.bare, part.text, self.acts)
-            if found is None and (loose := self._loose_sight(part)):
-                states[loose[0]] = (*states.get(loose[0], ()), *loose[1])
+                    found = self._act_in(part.bare, part)
+            if found is not None:
+                loose.extend(found.loose)
+            if (found is None or not found.keys) and (sight := self._loose_sight(part)):
+                states[sight[0]] = (*states.get(sight[0], ()), *sight[1])
+                guessed.extend(sight[2])
                 unplaced += part.quantities
-            elif found is None:
-                unknown.append(part.text)
+            elif found is None or not found.keys:
+                unknown += [] if found else [part.text]
+                unplaced += part.quantities if found else ()
                 before = ()
             else:
                 before = found.keys
                 keys.update(dict.fromkeys(found.keys))
                 guessed.extend(found.guessed)
-                numbers += [(found.keys, one) for one in part.quantities]
+                for one in part.quantities:
+                    if COUNTED.issuperset(found.keys) and one.behind in NOT_ANIMALS:
+                        unplaced.append(one)
+                    else:
+                        numbers.append((found.keys, one))
         return WordsFound(
-            tuple(keys), states, tuple(unknown), tuple(guessed), tuple(undone), tuple(numbers), tuple(unplaced)
+            tuple(keys),
+            states,
+            tuple(unknown),
+            tuple(guessed),
+            tuple(undone),
+            tuple(numbers),
+            tuple(unplaced),
+            tuple(loose),
         )
 
     def _sight(self, part: Part) -> tuple[str, tuple[str, ...]] | None:
@@ -215,18 +243,32 @@ class Lexicon:
                     return name, (self.states[name][said],)
         return None
 
-    def _loose_sight(self, part: Part) -> tuple[str, tuple[str, ...]] | None:
-        """A sight known inside a few other words."""
+    def _loose_sight(self, part: Part) -> tuple[str, tuple[str, ...], tuple[tuple[str, str], ...]] | None:
+        """A sight known inside other words, and what was guessed: mould and its like are known beside any words."""
+        words = part.bare.split()
         if not any(ch.isalpha() for ch in part.bare):
             return None
         for name in _SIGHTS:
             seen = self._look_up(part.bare, part.text, self.states[name])
             if seen and not seen.guessed:
-                return name, seen.keys
+                return name, seen.keys, ((part.text, seen.keys[0]),) if part.bare not in self.states[name] else ()
+        name = "leftovers" if FOODS.intersection(words) else "finding"
+        for word in () if NOT.intersection(words) else words:
+            if (key := self.states[name].get(word)) in _ANYWHERE and key is not None:
+                return name, (key,), ((part.text, word),)
         return None
 
-    def _look_up(self, bare: str, written: str, table: Mapping[str, str]) -> WordsFound | None:
-        """One part of a cell: known as it stands, known inside a few other words, or known but for a slip."""
+    def _act_in(self, bare: str, part: Part) -> WordsFound | None:
+        """Acts in a part; those that are too weighty for so loose a likeness are told apart."""
+        return self._look_up(bare, part.text, self.acts, part)
+
+    def _look_up(
+        self, bare: str, written: str, table: Mapping[str, str], part: Part | None = None
+    ) -> WordsFound | None:
+        """One part of a cell: known as it stands, known inside a few other words, or known but for a slip.
+
+        ``part`` is given for a text of acts, whose weighty acts need words that are about what they are done to.
+        """
         if bare in table:
             return WordsFound((table[bare],))
         words = bare.split()
@@ -234,7 +276,7 @@ class Lexicon:
             return None
         core = [word for word in words if word not in FADED]
         joined = " ".join(core)
-        if joined and joined in table:
+        if joined and joined in table and not (part and table[joined] in WEIGHTY and "it" in words):
             return WordsFound((table[joined],))
         for size in range(min(4, len(core)), 0, -1):
             hits = {
@@ -244,6 +286,13 @@ class Lexicon:
             }
             if things := {hit: None for hit in hits if not GIVING.issuperset(hit.split())}:
                 hits = things
+            if hits and part:
+                found = {hit: table[hit] for hit in hits}
+                taken, refused = weighed(words, found, self.acts, counted=bool(part.quantities))
+                told = tuple((written, hit) for hit in taken)
+                return WordsFound(
+                    tuple(dict.fromkeys(taken.values())), guessed=told, loose=((written, refused),) if refused else ()
+                )
             if hits:
                 return WordsFound(
                     tuple(dict.fromkeys(table[hit] for hit in hits)), guessed=((written, next(iter(hits))),)
@@ -252,6 +301,6 @@ class Lexicon:
             near = process.extractOne(
                 joined, [word for word in table if len(word) >= 5], scorer=OSA.normalized_similarity, score_cutoff=SLIP
             )
-            if near:
+            if near and not (part and table[near[0]] in WEIGHTY and len(joined) < SLIP_FROM):
                 return WordsFound((table[near[0]],), guessed=((written, near[0]),))
         return None

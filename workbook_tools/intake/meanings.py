@@ -8,13 +8,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from workbook_tools.fields import Field, Kind
-from workbook_tools.intake.act_numbers import impossible, in_thousands, numbers_of
+from workbook_tools.intake.act_numbers import in_thousands, no_animals, numbers_of
 from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.dates import DateStyle, read_date
 from workbook_tools.intake.decimals import Decimal
 from workbook_tools.intake.lexicon import Lexicon, WordsFound
-from workbook_tools.intake.numbers import read_number
+from workbook_tools.intake.numbers import NumberReading, read_number
 from workbook_tools.intake.values import Fact, Number, When, Words
 from workbook_tools.problems import Problem
 
@@ -101,8 +101,8 @@ def _number(cell: Cell, place: Place, context: Context) -> Meaning:
     reading = (in_thousands(cell.text, context.decimal) if written else None) or read_number(
         cell.text if written else cell.value, context.decimal
     )
-    if reading.number and impossible(cell.text, reading):
-        return [], _problem("numbers.impossible_count", {"value": cell.text}, cell)
+    if problems := no_animals(cell, reading):
+        return [], problems
     facts = [Fact(place.field.key, reading.number, cell, reading.guessed)] if reading.number else []
     if reading.number and reading.rest and place.field.implies == "count":
         facts.append(Fact("way", reading.rest, cell))
@@ -119,6 +119,10 @@ def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
     given = cell.value if _is_number(cell.value) else cell.text
     reading = read_amount(given, place.field.unit, context.measures, context.decimal, place.unit)
     facts = []
+    if reading.amount and reading.amount.unit in ("", "count"):
+        counted = NumberReading(number=reading.amount.number)
+        if problems := [one for one in no_animals(cell, counted) if one.code == "numbers.too_many"]:
+            return [], problems
     if reading.amount:
         facts.append(Fact(place.field.key, reading.amount, cell, reading.amount.guessed))
     elif reading.truth is not None:
@@ -154,6 +158,7 @@ def _word_problems(found: WordsFound, cell: Cell, place: Place) -> list[Problem]
     problems += [
         Problem("words.guessed", cell.ref, {"word": word, "means": means}, word) for word, means in found.guessed
     ]
+    problems += [Problem("words.loose", cell.ref, {"word": word, "means": means}, word) for word, means in found.loose]
     return problems
 
 
@@ -172,8 +177,8 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     if place.field.key == "substrate" and (share := _recognisable(cell, place, context)):
         return [Fact("substrate", Words(()), cell), share], []
     reading = read_number(cell.value if _is_number(cell.value) else text, context.decimal)
-    if reading.number and place.field.key == "young" and impossible(text, reading):
-        return [Fact("young", Words(()), cell)], _problem("numbers.impossible_count", {"value": cell.text}, cell)
+    if place.field.key == "young" and (problems := no_animals(cell, reading)):
+        return [Fact("young", Words(()), cell)], problems
     if reading.number and not reading.rest:
         return _counted_state(cell, place, reading.number)
     return [Fact(place.field.key, Words(()), cell)], _word_problems(found, cell, place)

@@ -103,5 +103,5 @@ def moved(facts: Facts, cells: Mapping[str, Cell], context: Context) -> list[Pro
         if fact.field == "did" or fact.field not in facts:
             facts.setdefault(fact.field, []).append(fact)
     means = {"word": did.text, "means": ACTS["animals_out"].label}
-    kept = [problem for problem in problems if problem.code not in ("words.guessed", "words.unknown")]
+    kept = [problem for problem in problems if problem.code not in ("words.guessed", "words.loose", "words.unknown")]
     return [Problem("words.guessed", did.ref, means, did.text), *kept]

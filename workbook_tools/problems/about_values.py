@@ -126,6 +126,11 @@ VALUES: dict[str, Kind] = {
         "Write a whole number; ~50, 30+ and 40-60 will do. If a program made a date of what you wrote, set the cell's "
         "format to text and write it again.",
     ),
+    "numbers.too_many": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' is above {most}, the highest number of animals that is believed, so it was not used.",
+        "Check the number: there may be a nought too many, or a code or date in the wrong column.",
+    ),
     "numbers.separator_open": Kind(
         Severity.KEPT,
         "'{value}' was read as {number}; nothing in the file shows whether its mark splits off thousands or decimals.",
@@ -248,8 +253,16 @@ VALUES: dict[str, Kind] = {
         Severity.KEPT,
         "'{word}' was taken for '{means}'.",
         "Nothing, if that is right; otherwise say what it means in the reading workbook that check writes.",
-        "{count} wordings of this column were taken for words that are known, such as {examples}.",
+        "{count} wordings of this column were taken for words that are known: {examples}.",
         "'{value}' for '{means}'",
+        every=True,
+    ),
+    "words.loose": Kind(
+        Severity.DROPS_CELL,
+        "'{word}' holds '{means}' beside words about other things, so it was kept as a note only: nothing was "
+        "taken from it that would move animals, record deaths or close a bin.",
+        "Nothing, if that is right; otherwise write '{means}' alone, or say what your words mean on a Settings sheet "
+        "under 'Word' and 'Means'.",
     ),
     "words.number_for_state": Kind(
         Severity.DROPS_CELL,

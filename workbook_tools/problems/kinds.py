@@ -21,7 +21,8 @@ class Kind:
     """One kind of problem: what is wrong, in a sentence with named gaps, and what to do about it.
 
     ``many`` is said instead when a column holds many of a kind: it names ``{count}`` and ``{examples}``, each example
-    written as in ``example``, which may use the facts and ``{value}``. Kinds without it are told one by one.
+    written as in ``example``, which may use the facts and ``{value}``; a few of them, or all where ``every`` is set.
+    Kinds without it are told one by one.
     """
 
     severity: Severity
@@ -29,6 +30,7 @@ class Kind:
     fix: str
     many: str = ""
     example: str = "'{value}'"
+    every: bool = False
 
     @property
     def gaps(self) -> frozenset[str]:

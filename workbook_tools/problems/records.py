@@ -104,7 +104,8 @@ def _gathered(problems: list[Problem]) -> list[Problem]:
             found.append(problem)
         elif problem is same[0]:
             kind = KINDS[problem.code]
-            examples = ", ".join(kind.example.format(**{"value": one.value, **one.facts}) for one in same[:EXAMPLES])
+            shown = same if kind.every else same[:EXAMPLES]
+            examples = ", ".join(kind.example.format(**{"value": one.value, **one.facts}) for one in shown)
             also = dict.fromkeys(ref for one in same for ref in one.cells)
             also.pop(problem.where)
             count = sum(one.count for one in same)
