@@ -74,3 +74,11 @@ def test_without_columns_of_bins_from_and_to_say_which():
     heads = "Date|Movement|From|To|How many"
     assert read("in|club|A1|5", heads)[0]["bins"] == "A1"
     assert read("out|A1|Jo|5", heads)[0]["bins"] == "A1"
+
+
+def test_what_is_no_animal_is_noted_for_the_bin_it_came_into():
+    heads = "Date|In/Out|From|To|What|How many"
+    values, _ = read("in|garden|A3|leaves|2 bags", heads)
+    assert (values["bins"], values["did"]) == ("A3", ("note",))
+    values, _ = read("out|A3|Jo|leaves|2 bags", heads)
+    assert values["bins"] == "A3"

@@ -152,3 +152,25 @@ def test_order_of_rows_does_not_matter(both):
         return sorted((entry.act, entry.day, entry.bins) for entry in ledger.entries)
 
     assert said(both[0]) == said(both[1])
+
+
+def test_an_entry_for_all_is_for_bins_listed_or_logged_by_then():
+    often = [log_row(f"2026-03-0{n}", "N9", "feed") for n in (4, 5, 6)]
+    ledger, _ = build(
+        bin_row("A1"), log_row("2026-03-01", "all", "water"), *often, log_row("2026-03-07", "all", "water")
+    )
+    assert [entry.bins for entry in ledger.entries if entry.act == "water"] == [("A1",), ("A1", "N9")]
+
+
+def test_a_name_that_the_log_has_on_few_days_is_a_doubtful_bin_of_its_own_entry_alone():
+    ledger, problems = build(bin_row("A1"), log_row("2026-03-02", "E03", "water"), log_row("2026-03-07", "all", "feed"))
+    assert [(entry.act, entry.bins) for entry in ledger.entries] == [("water", ("E03",)), ("feed", ("A1",))]
+    assert ledger.bins["E03"].doubtful
+    assert not ledger.bins["A1"].doubtful
+    assert [p.code for p in problems] == ["bins.unlisted"]
+
+
+def test_a_bin_that_was_split_off_or_that_no_list_could_have_is_not_doubtful():
+    split = log_row("2026-03-02", "A1", "split", to_bin="A9", number=number(20))
+    assert not build(bin_row("A1"), split)[0].bins["A9"].doubtful
+    assert not build(log_row("2026-03-02", "E03", "water"))[0].bins["E03"].doubtful

@@ -40,6 +40,7 @@ def settle_movement(facts: Facts, cells: Mapping[str, Cell], problems: list[Prob
     acts = _acts(facts)
     if "did" in cells and MOVED.search(cells["did"].text):
         acts.add("animals_out")
+    moving = frozenset(acts)
     if "thing" in cells and _is_no_animal(cells["thing"].text) and _MOVING.intersection(acts):
         problems.append(
             Problem("moves.no_animals", cells["thing"].ref, {"thing": cells["thing"].text}, cells["thing"].text)
@@ -47,7 +48,7 @@ def settle_movement(facts: Facts, cells: Mapping[str, Cell], problems: list[Prob
         facts["did"] = [replace(fact, value=Words(("note",)), guessed=True) for fact in facts.get("did", ())[:1]]
         facts.pop("number", None)
         acts = {"note"}
-    _settle_bins(facts, acts)
+    _settle_bins(facts, moving)
     if _MOVING.intersection(acts):
         _count_sexes(facts, cells, problems)
     if "waste" in facts and "amount" not in facts:
@@ -68,7 +69,7 @@ def _is_no_animal(text: str) -> bool:
     return bool(words & _THINGS) and not words & _ANIMALS
 
 
-def _settle_bins(facts: Facts, acts: set[str]) -> None:
+def _settle_bins(facts: Facts, acts: frozenset[str]) -> None:
     """Take the bin that animals entered for a row of animals in, else the one they left."""
     before, after = facts.get("bin_before"), facts.get("bin_after")
     if before and after:

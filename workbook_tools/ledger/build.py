@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
@@ -46,6 +47,8 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
     mentions.learn(fact for row, taken in log for fact in (*_named_in(row, taken), *_targets(row, taken)))
     if log and not by_list and bins:
         problems.append(Problem("bins.no_list", CellRef(log[0][0].where.sheet), {"count": len(bins)}))
+    if by_list:
+        _doubt(bins, log, mentions)
     spans = _spans(bins, log, mentions)
     for row, taken in log:
         found, row_problems = _entries(row, taken, mentions, spans)
@@ -91,15 +94,44 @@ def _day(row: Row) -> When | None:
     return next((fact.value for fact in row.facts.get("when", ()) if isinstance(fact.value, When)), None)
 
 
+def _doubt(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:
+    """Mark bins that no list has as doubtful, unless they are named on enough days or are seen to begin."""
+    days: dict[str, set[dt.date]] = {name: set() for name, bin in bins.items() if not bin.listed}
+    begun: set[str] = set()
+    for row, taken in log if days else ():
+        when, fact = _day(row), row.first("bins")
+        starts = any(act == "start" for act, _ in taken.acts)
+        if fact is not None and when is not None and not mentions.whole_group(said(fact)):
+            named = [name for name in mentions.known(said(fact)) if name in days]
+            begun.update(named if starts else ())
+            for name in named:
+                days[name].add(when.first)
+        begun.update(name for fact in _targets(row, taken) for name in mentions.known(said(fact)))
+    for name, on in days.items():
+        if name not in begun and len(on) < DEFAULTS["unlisted.days"].value:
+            bins[name] = replace(bins[name], doubtful=True)
+
+
 def _spans(
     bins: Mapping[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions
 ) -> dict[str, tuple[dt.date, dt.date]]:
-    """The first and last day on which each bin can have been, for entries on whole groups of bins."""
+    """The first and last day on which each bin can have been, for entries on whole groups of bins.
+
+    Where there is a list, a bin it doesn't have is there from the day it is first named; a doubtful one never is.
+    """
+    by_list = any(bin.listed for bin in bins.values())
     spans = {bin.name: (bin.started.first if bin.started else dt.date.min, dt.date.max) for bin in bins.values()}
+    spans |= {name: (dt.date.max, dt.date.max) for name, bin in bins.items() if by_list and not bin.listed}
     for row, taken in log:
         acts = {act for act, _ in taken.acts}
         when, fact = _day(row), row.first("bins")
-        if when is None or fact is None or mentions.whole_group(said(fact)):
+        own = fact is not None and not mentions.whole_group(said(fact))
+        named = [name for one in (fact,) if one and own for name in mentions.known(said(one))]
+        named += [name for one in _targets(row, taken) for name in mentions.known(said(one))]
+        for name in named:
+            if when is not None and by_list and not (bins[name].listed or bins[name].doubtful):
+                spans[name] = (min(spans[name][0], when.first), spans[name][1])
+        if when is None or fact is None or not own:
             continue
         for name in mentions.known(said(fact)) if acts & {"start", "end"} else ():
             first, last = spans[name]

@@ -27,6 +27,8 @@ class Bin:
     facts: Mapping[str, Fact] = field(default_factory=dict)
     listed: bool = True
     """False for a bin that only the log names."""
+    doubtful: bool = False
+    """Whether the name may be a slip: the log has it on few days, and the list of bins doesn't have it."""
 
     def text(self, key: str) -> str:
         """The keeper's text of a field, a ditto mark filled in; empty when missing."""

@@ -148,7 +148,7 @@ class _Planner:
         if status in ("resting", "gone") or (bin.started is not None and bin.started.first > self.past.on):
             return
         kinds: Sequence[Care] = (CARE[0], TRAP) if status == "straggler tub" else CARE
-        if not bin.listed and self._doubtful(bin):
+        if bin.doubtful or (not bin.listed and self._doubtful(bin)):
             kind = next(care for care in CARE if care.key == "look")
             yield Due(bin.name, kind.key, kind.label, self.past.on, reasons.NOT_LISTED, moves=False)
             return

@@ -54,3 +54,8 @@ def test_days_beyond_ten_years_are_no_date():
     assert made.ahead(float("inf")) is None
     assert made.ahead(float("nan")) is None
     assert range_of(np.array([1.0, 2.0, 3.0])) == Range(1, 2, 3)
+
+
+def test_a_name_that_may_be_a_slip_of_the_log_is_not_wanted():
+    made = frame(bin_row("A"), log_row("2026-03-01", "A", "water"), log_row("2026-03-02", "Z9", "water"))
+    assert [made.wanted(place) for place in range(2)] == [True, False]

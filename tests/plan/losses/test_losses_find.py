@@ -102,3 +102,7 @@ def test_rate_is_of_the_animals_that_lived_there_however_rarely_the_bin_was_open
 
 def test_a_bin_of_a_few_days_has_no_rate():
     assert found(log_row(at(3), "Z9", "look", dead=number(1))).bins["Z9"].a_month is None
+
+
+def test_a_name_that_may_be_a_slip_of_the_log_has_no_rate():
+    assert list(found(log_row(at(4), "Z9", "look")).bins) == NAMES

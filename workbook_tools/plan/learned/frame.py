@@ -61,9 +61,14 @@ class Frame:
         return self.on.toordinal()
 
     def wanted(self, place: int, *, tub: bool = False) -> bool:
-        """Whether a bin is to have a forecast; ``tub`` where a straggler tub has one too."""
+        """Whether a bin is to have a forecast; ``tub`` where a straggler tub has one too.
+
+        One that hasn't begun, or whose name may be a slip of the log, has none and is in no sum.
+        """
         word = self.status[place]
         started = self.bins[place].started
+        if self.bins[place].doubtful:
+            return False
         if started is not None and started.first > self.on:
             return False
         return word in ("active", "quarantine") or (tub and word == "straggler tub")

@@ -62,7 +62,7 @@ def losses_of(ledger: Ledger, on: dt.date, numbers: Mapping[str, NumberForecast]
     concerned = list(dict.fromkeys([a.bin for a in alarms if a.well is None] + [b for c in together for b in c.bins]))
     return Losses(
         on,
-        {bin.bin: bin for bin in _bins(series, lost, animals)},
+        {of.bin: of for of in _bins(series, lost, animals) if of.year or not ledger.bins[of.bin].doubtful},
         alarms,
         together,
         questions(ledger, concerned, _first(alarms, together, on), on, events, wording),
