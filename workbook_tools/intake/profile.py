@@ -12,6 +12,8 @@ from workbook_tools.fields import Field, Kind
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.date_words import fold, months, weekdays
 
+_IN_WORDS = frozenset({"species", "food", "way"})
+"""Texts that are no plain numbers: 'Animals' over numbers says how many."""
 _WORD = r"[^\W\d_]"
 _DATE = re.compile(
     rf"^(?:(?P<day>{_WORD}{{2,}})\.?,?\s+)?(?:\d{{1,4}}|\?{{1,2}})\s*[./-]\s*(?:\d{{1,2}}|(?P<in>{_WORD}{{3,}}))"
@@ -89,6 +91,8 @@ def fits(seen: Profile, field: Field) -> float:
         return 1.0 if seen.numbers >= 0.3 else 0.96
     if field.kind in (Kind.ACT, Kind.STATE, Kind.CHOICE):
         return 0.7 if seen.dates > 0.6 else 0.97 if seen.numbers > 0.6 else 1.0
+    if field.key in _IN_WORDS and seen.numbers > 0.8:
+        return 0.6
     if field.kind is Kind.TEXT:
         return 0.6 if seen.dates > 0.6 else 1.0
     return 1.0
