@@ -70,6 +70,25 @@ def test_a_find_by_hand_between_checks_begins_the_silence_anew():
     assert "Probably empty" not in one.advice.found
 
 
+def test_a_find_in_a_tub_that_can_not_be_told_ends_the_silence_for_all_that_waits_there():
+    rows = [change("2026-02-01", name, "Tub") for name in ("A", "B")]
+    rows += [line for name in ("A", "B") for line in sift("2026-02-01", 12, 4, bins=name)]
+    rows += [log_row("2026-02-03", "Tub", "trap", number=number(3), from_bin=name) for name in ("A", "B")]
+    days = [dt.date(2026, 2, 5) + dt.timedelta(days=n) for n in range(50)]
+    rows += [trap(day.isoformat(), 0, "Tub") for day in days]
+    doubtful = *rows, trap("2026-03-20", 1, "Tub")
+
+    assert [one.left.empty_checks for one in found(*rows)] == [50, 50]
+    assert all("Probably empty" in one.advice.found for one in found(*rows))
+    assert [one.left.empty_checks for one in found(*doubtful)] == [6, 6]
+    assert not any("Probably empty" in one.advice.found for one in found(*doubtful))
+    (*_, last) = days
+    again = [last + dt.timedelta(days=n) for n in range(1, 5)]
+    assert all(
+        "Probably empty" in one.advice.found for one in found(*doubtful, *(trap(str(d), 0, "Tub") for d in again))
+    )
+
+
 def test_nothing_is_said_to_be_left_where_no_number_is_logged():
     (one,) = found(change("2026-03-30"))
     assert (one.left, one.advice, one.state) == (None, None, OPEN)

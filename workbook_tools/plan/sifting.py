@@ -101,7 +101,8 @@ def _batch(lot: OldSubstrate, past: History, rhythm: Rhythm) -> Batch:
     state = CLOSED if closed else LAPSED if lapsed else OPEN
     passes, traps = tuple(one.found for one in lot.passes), tuple(one.found for one in lot.traps)
     before = [sum(check.day < one.day for check in lot.traps) for one in lot.passes]
-    left = sift_left(passes, traps, checks_before=before) if passes or traps else None
+    doubted = sum(check.day <= max(lot.doubtful, default=0) for check in lot.traps)
+    left = sift_left(passes, traps, checks_before=before, doubted=doubted) if passes or traps else None
     interval = rhythm.days("every.straggler", past.ledger.bins[lot.bin])
     advice = advise(left, _minutes(lot.passes), _empty_days(lot), interval.days) if left and state == OPEN else None
     return Batch(
@@ -138,10 +139,10 @@ def _a_find(passes: Sequence[Check]) -> float | None:
 
 
 def _empty_days(lot: OldSubstrate) -> float | None:
-    """Days from the last find to the last check of the trap."""
+    """Days from the last find, or what may have been one, to the last check of the trap."""
     if not lot.traps:
         return None
-    finds = [one.day for one in (*lot.passes, *lot.traps) if one.found]
+    finds = [*lot.doubtful, *(one.day for one in (*lot.passes, *lot.traps) if one.found)]
     return float(max(lot.traps[-1].day - max(finds, default=lot.begun), 0))
 
 

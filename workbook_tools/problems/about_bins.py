@@ -211,7 +211,7 @@ BINS: dict[str, Kind] = {
     "ledger.finds_not_written": Kind(
         Severity.KEPT,
         "How many were found in old substrate of the bin {bin} isn't written here, so it tells nothing of what is "
-        "left.",
+        "left, and empty checks count anew from here.",
         "Write the number found, 0 for none.",
         "How many were found in old substrate isn't written in {count} rows (such as {examples}), so they tell nothing "
         "of what is left.",
@@ -219,7 +219,8 @@ BINS: dict[str, Kind] = {
     ),
     "ledger.whose_stragglers": Kind(
         Severity.KEPT,
-        "The {number} found here in {place} could be of more than one bin's old substrate, so they were given to none.",
+        "The {number} found here in {place} could be of more than one bin's old substrate, so they were given to none, "
+        "and empty checks count anew from here.",
         "Name their bin under 'From bin' or 'To', or write a row for each bin.",
         "Finds of {count} rows could be of more than one bin's old substrate (such as {examples}); they were given to "
         "none.",
@@ -250,6 +251,15 @@ BINS: dict[str, Kind] = {
     ),
     # --- notes against what was learned ---
     # --- catching again ---
+    "census.sift_of_what": Kind(
+        Severity.DROPS_CELL,
+        "This sift of {bin} belongs to no change of substrate, and doesn't say that it went through the whole bin, so "
+        "its {number} tells nothing.",
+        "Log the change it belongs to, or write under 'Way' what was sifted: old substrate, or the whole bin.",
+        "Sifts in {count} rows (such as {examples}) belong to no change of substrate, and don't say that they went "
+        "through the whole bin, so their numbers tell nothing.",
+        "{bin}",
+    ),
     "census.several_bins": Kind(
         Severity.DROPS_CELL,
         "This marking or catch is of several bins at once ({bins}), so no number was worked out from it.",

@@ -173,6 +173,25 @@ def test_one_pass_of_a_full_change_is_a_sieved_count_of_the_day_before():
     assert (count.day, count.value, count.method) == (dt.date(2026, 3, 2).toordinal(), 41, "sieve")
 
 
+def test_sift_of_which_nobody_knows_what_was_sifted_is_named():
+    made = series(log_row(day(3), "A", "sift", number=number(12)))
+    assert codes(made) == ["census.sift_of_what"]
+    assert "its 12 tells nothing" in made.problems[0].says
+    assert codes(series(log_row(day(3), "A+B", "sift", number=number(12)))) == ["census.sift_of_what"]
+
+
+@pytest.mark.parametrize("more", [{"way": "old substrate"}, {"way": "whole bin"}])
+def test_sift_that_says_what_was_sifted_is_not_named(more):
+    assert codes(series(log_row(day(3), "A", "sift", number=number(12), **more))) == []
+    change = log_row(day(2), "A", "substrate_change", **FULL)
+    assert codes(series(change, log_row(day(3), "A", "sift", number=number(12)))) == []
+
+
+def test_sift_of_several_whole_bins_at_once_is_named():
+    made = series(log_row(day(3), "A+B", "sift", number=number(12), way="whole bins"))
+    assert codes(made) == ["census.several_bins"]
+
+
 def test_sifting_without_a_change_counts_the_bin_only_where_it_says_so():
     assert series(sift(3, 41), sift(3, 22)).passes == ()
     said = series(sift(3, 41, way="whole bin"), sift(3, 22, way="whole bin"))

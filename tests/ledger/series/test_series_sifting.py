@@ -1,9 +1,12 @@
 import datetime as dt
+import math
+from dataclasses import replace
 
 import pytest
 
 from tools.rows import bin_row, log_row, number, words
 from tools.rows import settings as made_settings
+from workbook_tools.intake.values import Number
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.series.numbers import number_series
 from workbook_tools.ledger.series.sifting import old_substrate
@@ -132,8 +135,92 @@ def test_finds_in_a_tub_are_of_the_bin_named_or_of_the_only_one():
     assert [told(lot) for lot in made.lots] == [([], [2]), ([], [3])]
     (problem,) = made.problems
     assert problem.says == (
-        "The 4 found here in Tub could be of more than one bin's old substrate, so they were given to none."
+        "The 4 found here in Tub could be of more than one bin's old substrate, so they were given to none, "
+        "and empty checks count anew from here."
     )
+
+
+def days(lot):
+    return [dt.date.fromordinal(day).isoformat() for day in lot.doubtful]
+
+
+def test_finds_of_a_tub_that_can_not_be_told_are_noted_on_all_that_waits_there():
+    other = log_row("2026-03-05", "B", "substrate_change", old_went="Tub")
+    made = sifted(CHANGE, other, trap("2026-03-08", 4, "Tub"), trap("2026-03-09", 2, "Tub", to_bin="B, A"))
+    assert [days(lot) for lot in made.lots] == [["2026-03-08"], ["2026-03-08"]]
+    apart = sifted(CHANGE, trap("2026-03-03", 1, "Tub"), bin_row("C"), other, trap("2026-03-08", 3, "Tub", to_bin="C"))
+    assert [days(lot) for lot in apart.lots] == [["2026-03-08"], ["2026-03-08"]]
+    assert [one.back for one in apart.loose] == ["C"]
+
+
+def test_finds_of_a_tub_only_written_as_animals_in_elsewhere_are_noted_too():
+    made = sifted(CHANGE, log_row("2026-03-05", "B", "animals_in", number=number(2), from_bin="Tub"))
+    assert days(made.lots[0]) == ["2026-03-05"]
+
+
+def test_check_without_a_number_is_noted_and_named_once_the_trap_is_watched():
+    rows = CHANGE, log_row("2026-03-02", "Tub", "trap"), trap("2026-03-04", 0, "Tub")
+    assert sifted(*rows).problems == ()
+    made = sifted(*rows, log_row("2026-03-06", "Tub", "trap"))
+    assert days(made.lots[0]) == ["2026-03-02", "2026-03-06"]
+    assert [problem.code for problem in made.problems] == ["ledger.finds_not_written"]
+
+
+def test_bait_renewed_on_the_day_of_a_check_is_no_check_without_a_number():
+    made = sifted(CHANGE, trap("2026-03-04", 0, "Tub"), log_row("2026-03-04", "Tub", "trap"))
+    assert (days(made.lots[0]), made.problems) == ([], ())
+
+
+def test_finds_of_two_bins_in_one_row_are_noted_on_both_and_none_found_is_none_in_both():
+    other = log_row("2026-03-01", "B", "substrate_change", old_went="corner")
+    made = sifted(CHANGE, other, trap("2026-03-03", 0, "A+B"), trap("2026-03-06", 3, "A+B"))
+    assert [(told(lot), days(lot)) for lot in made.lots] == [(([], [0]), ["2026-03-06"])] * 2
+    assert {problem.code for problem in made.problems} == {"ledger.whose_stragglers"}
+
+
+def test_corner_with_a_capital_is_no_tub():
+    (lot,) = sifted(log_row("2026-03-01", "A", "substrate_change", old_went="Corner of the bin")).lots
+    assert lot.tub == ""
+
+
+# --- passes in one cell ---
+
+
+def passes(day, *finds, written="", **more):
+    total = float(sum(finds))
+    row = log_row(day, "A", "sift", number=Number(total, total, total, tuple(map(float, finds))), **more)
+    fact = row.facts["number"][0]
+    row.facts["number"] = (replace(fact, cell=replace(fact.cell, text=written or "+".join(map(str, finds)))),)
+    return row
+
+
+def test_passes_in_one_cell_are_passes():
+    minutes = Number(60.0, 60.0, 60.0, (30.0, 20.0, 10.0))
+    (lot,) = sifted(CHANGE, passes("2026-03-01", 41, 22, 9, minutes=minutes)).lots
+    assert told(lot) == ([41, 22, 9], [])
+    assert [one.minutes for one in lot.passes] == [30, 20, 10]
+    (lot,) = sifted(CHANGE, passes("2026-03-01", 41, 22, 9, minutes=number(60))).lots
+    assert all(math.isnan(one.minutes) for one in lot.passes), "how they share an hour isn't known"
+
+
+def test_males_and_females_are_one_pass():
+    (lot,) = sifted(CHANGE, passes("2026-03-01", 8, 3, written="8.3")).lots
+    assert told(lot) == ([11], [])
+
+
+def test_passes_in_one_cell_that_are_written_as_animals_in_too_come_back_once():
+    back = log_row("2026-03-04", "A", "animals_in", number=number(12), from_bin="Tub")
+    rows = CHANGE, passes("2026-03-03", 9, 3), back
+    assert [(one.found, one.arrived) for one in sifted(*rows).lots[0].passes] == [(9, True), (3, True)]
+    assert sum(change for bin, _, change in moves(*rows) if bin == 0) == 0
+
+
+# --- sifts of nothing ---
+
+
+def test_sift_near_no_change_is_kept_for_those_that_know_more_of_it():
+    made = sifted(sift("2026-03-01", 5), sift("2026-03-02", 5, way="old soil"), log_row("2026-03-01", "B", "sift"))
+    assert [(one.bin, one.day) for one in made.apart] == [(0, dt.date(2026, 3, 1).toordinal())]
 
 
 # --- what finds do to the numbers ---

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Noted, noted
 from workbook_tools.ledger.series.numbers import PASSES, Count, Move, method_of
-from workbook_tools.ledger.series.sifting import old_substrate
+from workbook_tools.ledger.series.sifting import Sifted, old_substrate, passes_in
 from workbook_tools.ledger.series.substrate import WHOLE, share_of
 from workbook_tools.problems import CellRef, Problem
 
@@ -118,7 +118,10 @@ def census_series(ledger: Ledger, on: dt.date, moves: Iterable[Move]) -> CensusS
         else:
             gathered.catch(event, (event.bin, event.day) in marked_on)
     gathered.close_all()
-    passes, counts = _passes(entries, ledger, on)
+    sifted = old_substrate(ledger, on)
+    passes, counts = _passes(entries, sifted, gathered.names)
+    for one in sifted.apart:
+        gathered.apart(one)
     return CensusSeries(
         tuple(sorted(gathered.censuses, key=lambda census: (census.catches[-1].day, census.bin))),
         tuple(passes),
@@ -169,6 +172,15 @@ class _Gathered:
         if one.entry.bins[0] == self.names[one.bin]:
             facts = {"bins": ", ".join(one.entry.bins)}
             self.problems.append(Problem("census.several_bins", one.entry.where, facts, facts["bins"]))
+
+    def apart(self, one: Noted) -> None:
+        """Name a sift that is neither of old substrate nor through all of one bin."""
+        if _through_all(one.entry):
+            if one.among > 1:
+                self.several(one)
+        elif one.entry.bins[0] == self.names[one.bin]:
+            facts = {"bin": ", ".join(one.entry.bins), "number": one.entry.text("number")}
+            self.problems.append(Problem("census.sift_of_what", one.entry.cell("number"), facts, facts["number"]))
 
     def close(self, place: int) -> None:
         bin = self.of(place)
@@ -238,7 +250,7 @@ class _Gathered:
 
 def _number(entry: Entry, key: str) -> int | None:
     number = entry.number(key)
-    return round(number.best) if number is not None and 0 <= number.best < 1e9 else None
+    return round(number.best) if number is not None and number.best >= 0 else None
 
 
 def _whole(entry: Entry) -> int | None:
@@ -250,11 +262,11 @@ def _marked(entry: Entry) -> int | None:
     return _number(entry, "marked")
 
 
-def _passes(entries: list[Noted], ledger: Ledger, on: dt.date) -> tuple[list[Passes], list[Count]]:
+def _passes(entries: list[Noted], sifted: Sifted, names: tuple[str, ...]) -> tuple[list[Passes], list[Count]]:
     """Group passes: those through a bin on days on end, and those through what a full change took out."""
     passes, counts = [], []
-    lots = old_substrate(ledger, on).lots
-    places = {name: place for place, name in enumerate(ledger.bins)}
+    lots = sifted.lots
+    places = {name: place for place, name in enumerate(names)}
     full = {(one.bin, one.entry.where) for one in entries if one.entry.act == "substrate_change" and _full(one.entry)}
     old = {check.where for lot in lots for check in lot.passes}
     for lot in lots:
@@ -302,9 +314,8 @@ def _through_all(entry: Entry) -> bool:
 
 def _found(entry: Entry) -> tuple[int, ...]:
     """Animals found in each pass that an entry tells of."""
-    number = entry.number("number")
-    if number is not None and len(number.parts) > 1 and all(part >= 0 for part in number.parts):
-        return tuple(round(part) for part in number.parts)
+    if found := passes_in(entry):
+        return found
     whole = _whole(entry)
     return () if whole is None else (whole,)
 

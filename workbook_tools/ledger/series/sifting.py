@@ -6,7 +6,7 @@ import datetime as dt
 import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Entry, Ledger
@@ -27,6 +27,10 @@ ENDS = re.compile(
 """Words for old substrate that is done with."""
 OLD = re.compile(r"\bold\b|straggl|\bspent\b", re.IGNORECASE)
 """Words by which a pass without a change is one of old substrate, and no count of the bin."""
+
+
+SEXES = re.compile(r"\d\.\d")
+"""Numbers of males and females."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +67,9 @@ class OldSubstrate:
         Day number of its end: frozen, discarded, or gone at the change. None while it waits.
     ended : str
         ``freeze``, ``discard`` or ``went`` (by the words of the change); empty while it waits.
+    doubtful : tuple of int
+        Day numbers of finds that may have been made in it: found in a tub where more waits, of several bins at once, or
+        at a look without a number. The trap can't be called silent since an earlier day.
     """
 
     bin: str
@@ -75,11 +82,12 @@ class OldSubstrate:
     closed: int | None
     ended: str
     where: CellRef
+    doubtful: tuple[int, ...] = ()
 
     @property
     def last(self) -> int:
         """The last day anything was done with it, its end apart."""
-        return max([self.begun, *(one.day for one in (*self.passes, *self.traps))])
+        return max([self.begun, *(one.day for one in (*self.passes, *self.traps)), *self.doubtful])
 
     @property
     def found(self) -> int:
@@ -92,11 +100,13 @@ class Sifted:
     """All old substrate of a ledger.
 
     ``loose`` are finds in a straggler tub of which no bin's old substrate can be told but that were put into a bin:
-    each with that bin. ``problems`` are finds without a number, or of which the bin can't be told.
+    each with that bin. ``apart`` are passes with a number that belong to no old substrate. ``problems`` are finds
+    without a number, or of which the bin can't be told.
     """
 
     lots: tuple[OldSubstrate, ...]
     loose: tuple[Check, ...]
+    apart: tuple[Noted, ...]
     problems: tuple[Problem, ...]
 
 
@@ -107,7 +117,8 @@ def old_substrate(ledger: Ledger, on: dt.date) -> Sifted:
     closed by a freeze or discard of the bin (or of the tub), or at once where the change says that it went there. A
     pass up to three days before a change belongs to it; one without any change only if its words say that it was of
     old substrate, for otherwise it counted the bin. An empty check of a tub is one for all that waits in it; finds in
-    a tub are of the bin that the row names under From or To, or of the only one that waits there.
+    a tub are of the bin that the row names under From or To, or of the only one that waits there; others are doubtful
+    for all that waits. Passes added up in one cell (``41+22+9``) are passes.
     """
     gathered = _Gathered(ledger, on)
     taken = list(noted(ledger, on, ACTS))
@@ -116,12 +127,27 @@ def old_substrate(ledger: Ledger, on: dt.date) -> Sifted:
     gathered.end(taken)
     for one in taken:
         gathered.check(one)
+    gathered.unnumbered()
     for one in taken:
         gathered.arrival(one)
     order = {name: place for place, name in enumerate(ledger.bins)}
     lots = [lot for each in gathered.lots.values() for lot in each if lot.passes or lot.traps or lot.waits]
     lots.sort(key=lambda lot: (order[lot.bin], lot.begun))
-    return Sifted(tuple(lot.frozen() for lot in lots), tuple(gathered.loose), tuple(gathered.problems))
+    made = tuple(lot.frozen() for lot in lots)
+    return Sifted(made, tuple(gathered.loose), tuple(gathered.apart), tuple(gathered.problems))
+
+
+def passes_in(entry: Entry) -> tuple[int, ...]:
+    """Animals found in each pass that an entry tells of: ``41+22+9`` are three. Empty without a number.
+
+    Males and females (``8.3``) were found in one pass.
+    """
+    number = entry.number("number")
+    if number is None or math.isnan(value := best(number)) or value < 0:
+        return ()
+    if len(number.parts) > 1 and all(part >= 0 for part in number.parts) and not SEXES.search(entry.text("number")):
+        return tuple(round(part) for part in number.parts)
+    return (round(value),)
 
 
 def put_back(sifted: Sifted, places: Mapping[str, int]) -> list[tuple[int, int, float, CellRef]]:
@@ -157,6 +183,7 @@ class _Lot:
     ended: str = ""
     passes: list[Check] = field(default_factory=list)
     traps: list[Check] = field(default_factory=list)
+    doubtful: set[int] = field(default_factory=set)
 
     @property
     def waits(self) -> bool:
@@ -164,7 +191,7 @@ class _Lot:
 
     @property
     def last(self) -> int:
-        return max([self.begun, *(one.day for one in (*self.passes, *self.traps))])
+        return max([self.begun, *(one.day for one in (*self.passes, *self.traps)), *self.doubtful])
 
     @property
     def sifted(self) -> int:
@@ -188,6 +215,7 @@ class _Lot:
             closed,
             ended,
             self.where,
+            tuple(sorted(self.doubtful)),
         )
 
 
@@ -198,6 +226,9 @@ class _Gathered:
         self.lots: dict[str, list[_Lot]] = {name: [] for name in self.names}
         self.problems: list[Problem] = []
         self.loose: list[Check] = []
+        self.apart: list[Noted] = []
+        self.looks: list[tuple[Noted, list[_Lot]]] = []
+        """Looks at a tub without a number, with what waited in it."""
         self.lapse = round(DEFAULTS["sifting.lapse"].value)
 
     def change(self, one: Noted) -> None:
@@ -212,7 +243,8 @@ class _Gathered:
         named = [name for name in (*_named(entry, "to_bin"), went.strip()) if name in self.tubs]
         if named:
             return named[0]
-        return self.tubs[0] if len(self.tubs) == 1 and WAITS.search(went) and not re.search("corner", went) else ""
+        tub = len(self.tubs) == 1 and WAITS.search(went) and not re.search("corner", went, re.IGNORECASE)
+        return self.tubs[0] if tub else ""
 
     def end(self, taken: Sequence[Noted]) -> None:
         """A freeze or discard closes what waits of the bin, or in the tub."""
@@ -229,20 +261,27 @@ class _Gathered:
         entry, name = one.entry, self.names[one.bin]
         if entry.act not in ("sift", "trap"):
             return
-        value = best(entry.number("number"))
+        found = passes_in(entry)
+        if entry.act == "trap":
+            found = found and (sum(found),)
         if name in self.tubs:
-            if not math.isnan(value):
-                self._in_tub(one, name, round(value))
+            self._in_tub(one, name, found)
             return
         lot = self._lot(one, name)
         if lot is None:
-            return
-        if math.isnan(value) or one.among > 1:
-            code = "ledger.finds_not_written" if math.isnan(value) else "ledger.whose_stragglers"
-            facts = {"bin": name} if math.isnan(value) else {"number": f"{value:g}", "place": "several bins"}
-            self.problems.append(Problem(code, entry.cell("number"), facts, entry.text("number")))
-            return
-        self._add(lot, one, round(value))
+            if found and entry.act == "sift":
+                self.apart.append(one)
+        elif not found:
+            lot.doubtful.add(one.day)
+            self._problem("ledger.finds_not_written", one, bin=name)
+        elif one.among > 1 and any(found):
+            lot.doubtful.add(one.day)
+            self._problem("ledger.whose_stragglers", one, number=str(sum(found)), place="several bins")
+        else:
+            self._add(lot, one, found)
+
+    def _problem(self, code: str, one: Noted, **facts: str) -> None:
+        self.problems.append(Problem(code, one.entry.cell("number"), facts, one.entry.text("number")))
 
     def _lot(self, one: Noted, name: str) -> _Lot | None:
         """The lot that a pass or check of a bin belongs to; one without a change begins with it."""
@@ -259,38 +298,57 @@ class _Gathered:
                 return coming[0]
             if not old:
                 return None
-        if math.isnan(best(entry.number("number"))) or one.among > 1:
+        if not passes_in(entry) or one.among > 1:
             return None
         lot = _Lot(name, one.day, "", "", False, entry.where)
         self.lots[name].append(lot)
         self.lots[name].sort(key=lambda each: each.begun)
         return lot
 
-    def _in_tub(self, one: Noted, tub: str, found: int) -> None:
+    def _waiting(self, one: Noted, tub: str) -> list[_Lot]:
         waiting = [lot for each in self.lots.values() for lot in each if lot.tub == tub and lot.open_on(one.day)]
-        waiting = [lot for lot in waiting if one.day - lot.last <= self.lapse]
+        return [lot for lot in waiting if one.day - lot.last <= self.lapse]
+
+    def _in_tub(self, one: Noted, tub: str, found: tuple[int, ...]) -> None:
+        waiting = self._waiting(one, tub)
         told = [lot for key in ("from_bin", "to_bin") for lot in waiting if lot.bin in _named(one.entry, key)]
         if not found:
+            self.looks.append((one, told or waiting))
+        elif not any(found):
             for lot in waiting:
-                self._add(lot, one, 0)
-            return
-        if told or len(waiting) == 1:
+                self._add(lot, one, found)
+        elif told or len(waiting) == 1:
             self._add((told or waiting)[0], one, found)
-            return
-        back = next((name for name in _named(one.entry, "to_bin") if name in self.lots and name not in self.tubs), "")
-        if found and back:
-            self.loose.append(Check(one.day, found, math.nan, back, False, one.entry.where))
-        elif found and waiting:
-            facts = {"number": str(found), "place": tub}
-            cell, text = one.entry.cell("number"), one.entry.text("number")
-            self.problems.append(Problem("ledger.whose_stragglers", cell, facts, text))
+        else:
+            for lot in waiting:
+                lot.doubtful.add(one.day)
+            to = _named(one.entry, "to_bin")
+            back = next((name for name in to if name in self.lots and name not in self.tubs), "")
+            if back:
+                self.loose.append(Check(one.day, sum(found), math.nan, back, False, one.entry.where))
+            elif waiting:
+                self._problem("ledger.whose_stragglers", one, number=str(sum(found)), place=tub)
 
-    def _add(self, lot: _Lot, one: Noted, found: int) -> None:
+    def unnumbered(self) -> None:
+        """Looks at a tub without a number: bait renewed where the day has a number too, else nobody knows."""
+        for one, waiting in self.looks:
+            lots = [lot for lot in waiting if all(check.day != one.day for check in lot.traps)]
+            for lot in lots:
+                lot.doubtful.add(one.day)
+            if any(check.day < one.day for lot in lots for check in lot.traps):
+                self._problem("ledger.finds_not_written", one, bin=self.names[one.bin])
+
+    def _add(self, lot: _Lot, one: Noted, found: tuple[int, ...]) -> None:
         entry = one.entry
         to = _named(entry, "to_bin")
         back = lot.bin if not entry.text("to_bin") else next((name for name in to if name in self.lots), "")
-        check = Check(one.day, max(found, 0), best(entry.number("minutes")), back, False, entry.where)
-        (lot.passes if entry.act == "sift" else lot.traps).append(check)
+        minutes = entry.number("minutes")
+        each = [best(minutes)] if len(found) == 1 else list(minutes.parts) if minutes else []
+        if len(each) != len(found):
+            each = [math.nan] * len(found)
+        checks = lot.passes if entry.act == "sift" else lot.traps
+        for number, took in zip(found, each, strict=True):
+            checks.append(Check(one.day, number, took, back, False, entry.where))
 
     def arrival(self, one: Noted) -> None:
         """Animals in that came out of old substrate: the find again, or a find that is only written so."""
@@ -313,14 +371,21 @@ class _Gathered:
                 return
         for lot in (lot for lot in self.lots[target] if lot.begun <= one.day):
             for checks in (lot.passes, lot.traps):
-                for place, check in enumerate(checks):
-                    if check.found == found and not check.arrived and 0 <= one.day - check.day <= BEFORE:
-                        checks[place] = Check(check.day, found, check.minutes, target, True, check.where)
+                recent = [check for check in checks if not check.arrived and 0 <= one.day - check.day <= BEFORE]
+                for where in dict.fromkeys(check.where for check in recent):
+                    if sum(check.found for check in recent if check.where == where) == found:
+                        checks[:] = [
+                            replace(check, back=target, arrived=True) if check.where == where else check
+                            for check in checks
+                        ]
                         return
         if from_tub:
             waiting = [lot for lot in self.lots[target] if lot.tub == source[0] and lot.open_on(one.day)]
             for lot in waiting[-1:]:
                 lot.traps.append(Check(one.day, found, math.nan, target, True, entry.where))
+            if not waiting:
+                for lot in self._waiting(one, source[0]):
+                    lot.doubtful.add(one.day)
 
 
 def _named(entry: Entry, key: str) -> list[str]:
