@@ -1,8 +1,12 @@
 import datetime as dt
+import math
+from dataclasses import replace
 
 import pytest
 
 from tools.rows import amount, bin_row, day, log_row, number, settings, words
+from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.values import Number
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.changes import substrate_changes
 from workbook_tools.plan.happenings import WHAT, happenings
@@ -63,6 +67,39 @@ def test_substrate_and_deaths():
     assert what(*rows) == [
         ("A1", "Substrate changed", "50 % replaced, one side, the old went to: freezer."),
         ("A1", "Deaths", "3 dead."),
+    ]
+
+
+def written(act, field, text, value):
+    row = log_row("2026-03-01", "A1", act, **{field: value})
+    (fact,) = row.facts[field]
+    return replace(row, facts={**row.facts, field: (replace(fact, cell=Cell(fact.cell.ref, text, text)),)})
+
+
+@pytest.mark.parametrize(
+    ("row", "detail"),
+    [
+        (written("dead", "number", "W D2? ", Number(2, 2, 2)), "2 dead; you wrote: 'W D2?'."),
+        (
+            written("animals_out", "number", "Sold 20, 15 eur", Number(20, 20, 20)),
+            "20 animals; you wrote: 'Sold 20, 15 eur'.",
+        ),
+        (written("animals_in", "number", "30+", Number(30, 30, math.inf)), "30 animals or more."),
+        (written("animals_in", "number", "~50", Number(50, 40, 60)), "About 50 animals, 40 to 60."),
+        (written("animals_in", "number", "40-60", Number(50, 40, 60)), "About 50 animals, 40 to 60."),
+        (written("animals_out", "number", "1", Number(1, 1, 1)), "1 animal."),
+        (written("animals_out", "amount", "3 L", amount(3, "l")), "You wrote: '3 L'."),
+    ],
+)
+def test_numbers_stand_as_numbers_and_words_beside_them(row, detail):
+    assert what(bin_row("A1"), row)[0][2] == detail
+
+
+def test_what_says_no_more_is_told_plainly():
+    rows = [log_row("2026-03-01", "A1", "dead"), log_row("2026-03-02", "A1", "end")]
+    assert [detail for _, _, detail in what(bin_row("A1"), *rows)] == [
+        "How many isn't written.",
+        "Nothing more is written.",
     ]
 
 

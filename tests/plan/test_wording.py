@@ -1,11 +1,12 @@
 import datetime as dt
+import math
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tools.rows import settings
-from workbook_tools.intake.values import When
+from workbook_tools.intake.values import Number, When
 from workbook_tools.plan.wording import Wording, wording_of
 
 DAY = dt.date(2026, 3, 5)
@@ -25,6 +26,19 @@ DAY = dt.date(2026, 3, 5)
 def test_dates_are_written_as_the_region_does(region, text, pattern):
     assert Wording(region).date(DAY) == text
     assert Wording(region).excel_date() == pattern
+
+
+@pytest.mark.parametrize(
+    ("number", "said"),
+    [
+        (Number(44, 44, 44), "44"),
+        (Number(50, 40, 60), "about 50, 40 to 60"),
+        (Number(30, 30, math.inf), "30 or more"),
+        (Number(1200, 1200, 1200), "1,200"),
+    ],
+)
+def test_number_with_its_range(number, said):
+    assert Wording().ranged(number) == said
 
 
 def test_letters_of_the_pattern_that_are_no_date_are_quoted():

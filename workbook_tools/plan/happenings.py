@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator, Sequence
 
-from workbook_tools.fields import ACTS
+from workbook_tools.intake.values import Amount, Number
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan.records import Happening, SubstrateChange
 from workbook_tools.plan.wording import Wording
@@ -25,6 +26,11 @@ WHAT = {
 }
 INTO = {"split": "split off {bin}", "move_up": "moved from {bin}", "animals_out": "from {bin}"}
 """What is said of the bin that animals went to."""
+NUMBERS = ("number", "dead", "amount")
+"""Fields that may say how many, the surest first."""
+COUNTED = ("dead", "animals_in", "animals_out", "split")
+MORE = re.compile(r"[^\W\d_]|\?")
+"""Letters or a question mark: more than a number."""
 
 
 def happenings(
@@ -55,7 +61,7 @@ def _new(bin: Bin, ledger: Ledger, since: dt.date, on: dt.date, wording: Wording
         return
     detail = f"Set up {wording.when(started)}"
     founders = bin.text("founders")
-    detail += f" with {_animals(founders)}" if founders else ""
+    detail += f" with {_founders(bin, wording)}" if founders else ""
     yield Happening(bin.name, started.first, NEW, f"{detail}.", bin.facts["started"].cell.ref)
 
 
@@ -68,7 +74,8 @@ def _of_entry(entry: Entry, ledger: Ledger, wording: Wording) -> Iterator[Happen
         if entry.act in INTO and target not in entry.bins:
             number = _number(entry)
             said = INTO[entry.act].format(bin=wording.listing(entry.bins))
-            detail = f"{number} {said}." if number else f"{said[0].upper()}{said[1:]}."
+            many = wording.ranged(number) if number else ""
+            detail = _sentence(f"{many} {said}".strip())
             yield Happening(target, day, "Animals in", detail, entry.where)
 
 
@@ -78,19 +85,36 @@ def _bins(entry: Entry, field: str, ledger: Ledger) -> list[str]:
     return [name for name in names if name in ledger.bins]
 
 
-def _number(entry: Entry) -> str:
-    return entry.text("number") or entry.text("dead") or entry.text("amount")
+def _number(entry: Entry) -> Number | None:
+    """How many animals; None where no number is read, or one of something else such as litres."""
+    for field in NUMBERS:
+        fact = entry.facts.get(field)
+        if fact is None or (isinstance(fact.value, Amount) and fact.value.unit not in ("", "count")):
+            continue
+        if (number := entry.number(field)) is not None:
+            return number
+    return None
 
 
-def _animals(number: str) -> str:
-    return f"{number} animal" if number == "1" else f"{number} animals"
+def _founders(bin: Bin, wording: Wording) -> str:
+    number = bin.facts["founders"].value
+    if isinstance(number, Number):
+        return wording.ranged(number, "animal", "animals")
+    return f"{bin.text('founders')} animals"
+
+
+def _written(entry: Entry) -> str:
+    """The keeper's words about how many, where they say more than a number."""
+    text = next((text for field in NUMBERS if (text := entry.text(field).strip())), "")
+    return f"you wrote: '{text}'" if MORE.search(text) else ""
 
 
 def _detail(entry: Entry, wording: Wording) -> str:
     parts = []
     number = _number(entry)
     if number:
-        parts.append(_animals(number) if entry.act != "dead" else f"{number} dead")
+        nouns = ("dead", "dead") if entry.act == "dead" else ("animal", "animals")
+        parts.append(wording.ranged(number, *nouns))
     if to := entry.text("to_bin"):
         parts.append(f"to {to}")
     if source := entry.text("from_bin"):
@@ -99,8 +123,14 @@ def _detail(entry: Entry, wording: Wording) -> str:
         parts.append(f"logged for {wording.listing(entry.bins)} together")
     if entry.when and not entry.when.exact:
         parts.append(f"the log says only {wording.when(entry.when)}")
-    text = ", ".join(parts)
-    return f"{text[0].upper()}{text[1:]}." if text else f"Logged as {ACTS[entry.act].label}."
+    text = "; ".join(part for part in (", ".join(parts), _written(entry)) if part)
+    if text:
+        return _sentence(text)
+    return "How many isn't written." if entry.act in COUNTED else "Nothing more is written."
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}."
 
 
 def _substrate(change: SubstrateChange, wording: Wording) -> Happening:
@@ -109,5 +139,4 @@ def _substrate(change: SubstrateChange, wording: Wording) -> Happening:
         *([change.way] if change.way else []),
         *([f"the old went to: {change.old_went}"] if change.old_went else []),
     ]
-    text = ", ".join(parts)
-    return Happening(change.bin, change.when_first, "Substrate changed", f"{text[0].upper()}{text[1:]}.", change.where)
+    return Happening(change.bin, change.when_first, "Substrate changed", _sentence(", ".join(parts)), change.where)

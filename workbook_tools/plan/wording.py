@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 import re
 from collections.abc import Sequence
 from functools import lru_cache
@@ -13,7 +14,7 @@ from babel.lists import format_list
 from babel.numbers import format_decimal
 
 from workbook_tools.intake.settings import Settings
-from workbook_tools.intake.values import When
+from workbook_tools.intake.values import Number, When
 from workbook_tools.problems import Problem
 
 FALLBACK = "en-GB"
@@ -87,6 +88,15 @@ class Wording:
     def count(self, value: float, one: str, many: str = "") -> str:
         """Write a whole number with its noun: 1 day, 3 days."""
         return f"{self.number(value)} {one if value == 1 else many or one + 's'}"
+
+    def ranged(self, number: Number, noun: str = "", nouns: str = "") -> str:
+        """Write a number of animals with the range it may lie in: 44; about 50, 40 to 60; 30 or more."""
+        best = f"{self.number(number.best)} {noun if number.best == 1 else nouns}".rstrip()
+        if number.exact:
+            return best
+        if math.isinf(number.high):
+            return f"{best} or more"
+        return f"about {best}, {self.number(number.low)} to {self.number(number.high)}"
 
     def days(self, late: int) -> str:
         """Say how late something is: 3 days overdue, today, tomorrow, in 5 days. ``late`` is today minus due."""

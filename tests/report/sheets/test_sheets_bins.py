@@ -1,5 +1,7 @@
 import datetime as dt
 
+import pytest
+
 from tools.report_sample import ON, a_bin, fact, sample, tasks
 from workbook_tools.intake.values import Number, When
 from workbook_tools.ledger.records import Entry, Ledger
@@ -43,12 +45,12 @@ def test_weeks_end_on_the_day_of_the_report():
     assert len(line.weeks) == WEEKS
 
 
-def test_last_count_is_shown_as_the_keeper_wrote_it():
+def test_last_count_is_a_number_with_its_range():
     counted = {"number": fact("number", Number(50, 40, 60), 9, text="~50 under bark")}
     (line,) = lines(entry("count", 90, number=fact("number", Number.exactly(8), 9)), entry("count", 30, **counted))
-    assert (line.count, line.counted) == ("~50 under bark", ON - dt.timedelta(days=30))
+    assert (line.count, line.counted) == ("about 50, 40 to 60", ON - dt.timedelta(days=30))
     (undated,) = lines(entry("count", None, number=fact("last_count", Number.exactly(8), 9, text="8")))
-    assert (undated.count, undated.counted) == ("8", "no date written")
+    assert (undated.count, undated.counted) == (8, "no date written")
 
 
 def test_number_that_the_list_gives_without_a_date_is_called_a_guess_and_a_count_goes_before_it():
@@ -56,7 +58,13 @@ def test_number_that_the_list_gives_without_a_date_is_called_a_guess_and_a_count
     (alone,) = lines(guess)
     assert (alone.count, alone.counted) == ("lots", "your list's guess")
     (both,) = lines(guess, entry("count", 300, number=fact("number", Number.exactly(8), 9, text="8")))
-    assert (both.count, both.counted) == ("8", ON - dt.timedelta(days=300))
+    assert (both.count, both.counted) == (8, ON - dt.timedelta(days=300))
+
+
+@pytest.mark.parametrize("text", ["W C44", "count 44", "counted 30 adults + 14 babies"])
+def test_last_count_is_no_raw_text(text):
+    (line,) = lines(entry("count", 3, number=fact("number", Number.exactly(44), 9, text=text)))
+    assert line.count == 44
 
 
 def test_problems_count_for_the_bins_whose_rows_they_name():

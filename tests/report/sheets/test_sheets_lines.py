@@ -4,6 +4,7 @@ from tools.report_sample import ON, sample
 from workbook_tools.plan.learned.records import Estimates, LineForecast, Range
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.sheets.bins import bin_lines, sheet
+from workbook_tools.report.sheets.formulas import learning
 from workbook_tools.report.sheets.lines import least_kept, line_table
 
 WORDING = Wording("en-GB")
@@ -68,6 +69,7 @@ def test_each_bin_shows_its_line_and_other_bins_nothing():
     assert [column.get(row) for row in rows[:2]] == [0.95, None]
 
 
-def test_sheet_says_that_it_is_a_rough_guide_and_by_which_formula():
-    (text,) = [text for text in sheet(findings(line())).lines if "Ne" in text]
-    assert "rough guide" in text and "1 - 1 / (2 Ne)" in text
+def test_sheet_says_that_it_is_a_rough_guide_and_where_the_formula_stands():
+    (text,) = [text for text in sheet(findings(line())).lines if "rough guide" in text]
+    assert "Ne" not in text and "sheet Methods & sources" in text
+    assert "1 - 1 / (2 Ne)" in str(learning())

@@ -33,7 +33,7 @@ class BinLine:
     status: str
     started: Value
     last: Mapping[str, Value]
-    count: str
+    count: Value
     counted: Value
     tasks: int
     problems: int
@@ -121,12 +121,20 @@ def _line(
         past.status[bin.name].word,
         (started.first if started.exact else wording.when(started)) if started else None,
         {act: _last(bin, act, past, wording) for act in LAST},
-        counted.text("number") if counted else "",
+        _count(counted, wording) if counted else None,
         _counted(counted, wording) if counted else None,
         tasks,
         len(problems),
         tuple(weeks),
     )
+
+
+def _count(entry: Entry, wording: Wording) -> Value:
+    """How many were counted; in the keeper's words only where no number was written."""
+    number, text = entry.number("number"), entry.text("number")
+    if number is None or not any(sign.isdigit() for sign in text):
+        return text
+    return round(number.best) if number.exact else wording.ranged(number)
 
 
 def _counted(entry: Entry, wording: Wording) -> Value:
@@ -207,8 +215,9 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         Column(
             "Last count",
             lambda line: line.count,
-            width=11,
-            note="The last count, in your words; without one, what your list gives.",
+            "number",
+            11,
+            "The last count of animals seen, with the range you gave it; without one, what your list gives.",
         ),
         Column(
             "Counted", lambda line: line.counted, "date", 11, "When that count was made, or that it is no dated count."

@@ -13,9 +13,9 @@ FEW = 0.9
 """A line that has likely kept less than this share is said to have lost much."""
 NAMED = 3
 LOSES = (
-    "Variation kept is a rough guide from numbers alone: (1 - 1 / (2 Ne)) multiplied over the generations, with Ne "
-    f"{DEFAULTS['line.breeders'].value:g} of the animals there were. It counts from the line's first bin in this "
-    "workbook, and as if the line's bins exchanged animals."
+    "Variation kept is a rough guide from numbers alone: every generation of few animals loses some, and about "
+    f"{10 * DEFAULTS['line.breeders'].value:.0f} in ten of those there are count as parents. It is counted from the "
+    "line's first bin in this workbook, as if its bins exchanged animals. How: sheet Methods & sources."
 )
 
 

@@ -29,8 +29,8 @@ _STEP = {
 }
 """Why the next portion isn't what the animals eat in a day."""
 A_FEEDING = (
-    " Give next is one feeding that is gone by the next day, so that nothing moulds, and not the food of all days until "
-    "the next: between feedings they live on leaf litter."
+    " Give next is one feeding that is gone by the next day, so that nothing moulds, and not the food of all days "
+    "until the next: between feedings they live on leaf litter."
 )
 
 
