@@ -77,6 +77,40 @@ def test_what_is_no_number_of_animals_is_named_and_not_used(value):
     assert (facts, [code for code, _ in problems]) == ([], ["numbers.impossible_count"])
 
 
+@pytest.mark.parametrize("value", [1_000_001, 1e18, 1e300, "1000000000+", "5-2000000", "3000k"])
+@pytest.mark.parametrize("field", ["number", "dead", "marked", "young"])
+def test_more_animals_than_are_believed_are_named_and_not_used(field, value):
+    facts, problems = read(field, value)
+
+    assert [fact for fact in facts if isinstance(fact.value, Number)] == []
+    assert [code for code, _ in problems] == ["numbers.too_many"]
+
+
+def test_a_part_above_what_is_believed_is_named_too():
+    assert read("number", "9 (9000000+1)") == ([], [("numbers.too_many", "9 (9000000+1)")])
+
+
+@pytest.mark.parametrize("text", ["sold 2000000", "2000000 dead"])
+def test_more_animals_than_are_believed_belong_to_nothing_done(text):
+    facts, problems = read("did", text)
+
+    assert [fact.field for fact in facts] == ["did"]
+    assert [code for code, _ in problems] == ["words.number_unplaced"]
+
+
+def test_more_heads_than_are_believed_are_no_amount():
+    facts, problems = read("amount", "2000000 heads")
+
+    assert (facts, [code for code, _ in problems]) == ([], ["numbers.too_many"])
+
+
+@pytest.mark.parametrize("value", [1_000_000, "500000+", "999k"])
+def test_the_most_that_is_believed_is_a_number(value):
+    facts, problems = read("number", value)
+
+    assert ([fact.field for fact in facts], problems) == (["number"], [])
+
+
 @pytest.mark.parametrize(
     ("text", "best"), [("12 males", 12), ("1.200", 1200), ("1.5k", 1500), ("10-14", 12), ("~15", 15), ("30 may", None)]
 )

@@ -61,6 +61,9 @@ ANIMALS: dict[str, Default] = {
     # --- how far apart approximate numbers may lie -----------------------------------------------------------------
     "number.about": Default(0.3, "share", 0.05, 1, "judgement", "How far ~50 or 50ish may be off, up or down."),
     "number.about_degrees": Default(2, "degC", 0.5, 5, "judgement", "How far ~21 degrees may be off."),
+    "number.most": Default(
+        1_000_000, "count", 10_000, 1_000_000, "judgement", "The highest number of animals that is believed."
+    ),
     "number.at_least": Default(1.3, "times", 1, 3, "judgement", "The best guess for 30+, as a multiple of 30."),
     "number.at_most": Default(0.5, "times", 0, 1, "judgement", "The best guess for <5, as a multiple of 5."),
     "number.couple": Default(2, "count", 2, 3, "judgement", "A couple."),

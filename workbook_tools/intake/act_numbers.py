@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import replace
 
@@ -15,7 +16,7 @@ from workbook_tools.intake.decimals import Decimal
 from workbook_tools.intake.lexicon import COUNTED, WordsFound
 from workbook_tools.intake.number_words import tidy
 from workbook_tools.intake.numbers import NumberReading, read_number
-from workbook_tools.intake.values import Fact, Words
+from workbook_tools.intake.values import Fact, Number, Words
 from workbook_tools.problems import Problem
 
 _AMOUNTS = {
@@ -51,6 +52,22 @@ def impossible(text: str, reading: NumberReading) -> bool:
         return True
     found = _DAY_MONTH.fullmatch(fold(text)) if reading.rest else None
     return found is not None and found[1] in months()
+
+
+def too_many(number: Number) -> bool:
+    """Whether a number, its range or a part of it is above what is believed of animals; 30+ has no end of its range."""
+    ends = (number.best, number.low, *number.parts, *([number.high] if math.isfinite(number.high) else ()))
+    return bool(max(ends) > DEFAULTS["number.most"].value)
+
+
+def no_animals(cell: Cell, reading: NumberReading) -> list[Problem]:
+    """Name a number of a cell that can't be one of animals; nothing for any other."""
+    if reading.number and too_many(reading.number):
+        told = {"value": cell.text, "most": f"{DEFAULTS['number.most'].value:,.0f}"}
+        return [Problem("numbers.too_many", cell.ref, told, cell.text)]
+    if impossible(cell.text, reading):
+        return [Problem("numbers.impossible_count", cell.ref, {"value": cell.text}, cell.text)]
+    return []
 
 
 def in_thousands(text: str, decimal: Decimal) -> NumberReading | None:
@@ -114,7 +131,9 @@ def _fact(key: str, one: Quantity, cell: Cell, decimal: Decimal, measures: Measu
 def _count(key: str, one: Quantity, cell: Cell, decimal: Decimal) -> list[Fact]:
     reading = read_number(one.text, decimal)
     number = reading.number
-    if number is None or impossible(one.text, reading) or (one.unit and read_amount(one.text, "count").amount is None):
+    if number is None or impossible(one.text, reading) or too_many(number):
+        return []
+    if one.unit and read_amount(one.text, "count").amount is None:
         return []
     if key == "dead":
         return [Fact("dead", number, cell, reading.guessed)]
