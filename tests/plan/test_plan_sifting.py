@@ -187,3 +187,16 @@ def test_old_substrate_of_a_bin_that_is_gone_still_waits(status):
     act = {"gone": "end", "resting": "rest"}[status]
     made = tasks(change("2026-03-27"), trap("2026-03-28", 1), log_row("2026-03-29", "A", act))
     assert [task.task for task in made if task.bin == "A"] == ["trap"]
+
+
+def test_a_check_of_one_bins_old_substrate_is_a_look_at_all_of_the_tub():
+    rows = [change(day, name, "Tub") for day, name in (("2026-03-10", "A"), ("2026-03-20", "B"))]
+    rows += [trap("2026-03-13", 2), trap("2026-03-29", 0, "B")]
+    (task,) = due(*rows)
+    assert (task.bin, task.due, task.last) == ("Tub", dt.date(2026, 4, 1), dt.date(2026, 3, 29))
+
+
+def test_fresh_old_substrate_in_a_tub_is_no_look_at_what_waits_there():
+    rows = [change("2026-03-10", "A", "Tub"), trap("2026-03-13", 2), change("2026-03-28", "B", "Tub")]
+    (task,) = due(*rows)
+    assert task.due == dt.date(2026, 3, 16)

@@ -4,10 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tools.losses_sample import alarm
 from tools.rows import amount, bin_row, day, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.changes import next_changes, substrate_changes
 from workbook_tools.plan.history import History
+from workbook_tools.plan.losses.records import Losses
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.rounds import round_days
 from workbook_tools.plan.tasks import ALL_BINS, due_tasks
@@ -92,6 +94,21 @@ def test_overdue_come_before_today_and_today_before_what_is_to_come():
     groups = [(task.days > 0) - (task.days < 0) for task in found]
     assert groups == sorted(groups, reverse=True)
     assert {*groups} == {-1, 0, 1}
+
+
+def test_deaths_stand_above_all_else_that_is_overdue():
+    ledger, _ = build_ledger(
+        [
+            *(bin_row(name, place=place) for name, place in (("A", "1"), ("B", "2"), ("C", "3"))),
+            log_row("2026-02-01", "A+B+C", "feed+water+look"),
+        ],
+        settings(),
+        on=ON,
+    )
+    past = History.of(ledger, ON)
+    losses = Losses(ON, alarms=(alarm(ON, "C"), alarm(ON, "B")))
+    found, _ = due_tasks(past, [], Rhythm(ledger.settings), Wording(), losses=losses)
+    assert [(task.bin, task.task) for task in found[:3]] == [("B", "losses"), ("C", "losses"), ("A", "food")]
 
 
 def test_look_at_leftovers_is_a_line_of_its_own_only_between_feedings():

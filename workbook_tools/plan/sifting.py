@@ -84,19 +84,27 @@ def batches(past: History, rhythm: Rhythm) -> tuple[Batch, ...]:
 
     Passes and checks count in the order of their days, a pass before the checks of its day: empty checks begin after
     the last find of either kind. Where nothing is written of it for long, it may or may not wait still: it gets no
-    task.
+    task. A check of one bin's old substrate in a tub is a look at all that waits there.
     """
-    found = [_batch(lot, past, rhythm) for lot in old_substrate(past.ledger, past.on).lots]
+    lots = old_substrate(past.ledger, past.on).lots
+    looked: dict[str, int] = {}
+    for lot in lots:
+        if lot.tub:
+            days = [one.day for one in (*lot.passes, *lot.traps)]
+            looked[lot.tub] = max([looked.get(lot.tub, 0), *days])
+    found = [_batch(lot, past, rhythm, looked.get(lot.tub, 0)) for lot in lots]
     found.sort(key=lambda one: -(one.ended or one.last).toordinal())
     return tuple(sorted(found, key=lambda one: (one.next_check or dt.date.max, one.state != CLOSED)))
 
 
-def _batch(lot: OldSubstrate, past: History, rhythm: Rhythm) -> Batch:
+def _batch(lot: OldSubstrate, past: History, rhythm: Rhythm, tub_looked: int) -> Batch:
     last = dt.date.fromordinal(lot.last)
     closed = dt.date.fromordinal(lot.closed) if lot.closed is not None else None
     looked = past.latest(lot.tub, (TRAP.key,)) if lot.tub and closed is None else None
     if looked is not None and looked.when is not None:
         last = max(last, looked.when.first)
+    if closed is None and tub_looked:
+        last = max(last, dt.date.fromordinal(tub_looked))
     lapsed = (past.on - last).days > DEFAULTS["sifting.lapse"].value
     state = CLOSED if closed else LAPSED if lapsed else OPEN
     passes, traps = tuple(one.found for one in lot.passes), tuple(one.found for one in lot.traps)

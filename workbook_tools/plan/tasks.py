@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan import occasions, reasons
-from workbook_tools.plan.care import CARE, CHANGE, ORDER, SPLIT, TRAP, Care
+from workbook_tools.plan.care import CARE, CHANGE, LOSSES, ORDER, SPLIT, TRAP, Care
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.dates import crowded_day, learned_day, why_split
@@ -40,7 +40,7 @@ def due_tasks(
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
-    Within each of the three, bins follow their place on the shelves and then the keeper's order, so that one bin's
+    Within each of the three, looks into deaths stand first. Then bins follow their place on the shelves and then the keeper's order, so that one bin's
     tasks stand together: by their day, a change of substrate last. A look at leftovers that falls on the round of the
     bin's next feeding is part of it and no line of its own.
 
@@ -85,6 +85,7 @@ def due_tasks(
     tasks.sort(
         key=lambda task: (
             0 if task.days > 0 else 1 if task.days == 0 else 2,
+            task.task != LOSSES[0],
             task.bin in order,
             not task.place,
             natural(task.place),

@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from tools.rows import amount, bin_row, log_row, number, settings, words
+from workbook_tools.estimate.recapture import chapman
+from workbook_tools.intake.values import Number
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.ledger.series.numbers import Count
 from workbook_tools.plan.learned.frame import Frame
@@ -33,6 +35,38 @@ def count(days, value, way="full sort"):
 
 
 OLD = bin_row("A", started="2025-01-01", founders=number(30), target=amount(400, "count"))
+
+
+def test_census_by_marks_is_kept_beside_later_counts():
+    rows = (
+        log_row(ago(40), "A", "mark", number=number(60)),
+        log_row(ago(36), "A", "recapture", number=number(50), marked=number(11)),
+    )
+    (found,) = forecast(OLD, *rows, count(8, 114))[0].values()
+    known = chapman(60, 50, 11, level=0.8)
+    assert (found.last_count, found.last_method) == (114, "hand sort")
+    assert found.marks.day == ON - dt.timedelta(days=36)
+    assert known.number * 0.8 < found.marks.number < known.number
+    assert found.marks.low < found.marks.number < found.marks.high
+    assert forecast(OLD, count(8, 114))[0]["A"].marks is None
+
+
+def test_census_by_marks_stands_on_its_own_day_though_animals_left_on_it():
+    rows = (
+        log_row(ago(40), "A", "mark", number=number(60)),
+        log_row(ago(36), "A", "recapture", number=number(50), marked=number(11)),
+        log_row(ago(36), "A", "animals_out", number=number(10)),
+    )
+    assert forecast(OLD, *rows)[0]["A"].marks.day == ON - dt.timedelta(days=36)
+
+
+def test_marks_of_which_none_came_back_have_no_upper_limit():
+    rows = (
+        log_row(ago(40), "A", "mark", number=number(60)),
+        log_row(ago(36), "A", "recapture", number=number(50), marked=number(0)),
+    )
+    found = forecast(OLD, *rows)[0]["A"].marks
+    assert found.high is None and found.number == found.low
 
 
 def test_a_hide_lift_and_a_full_sort_a_week_apart_are_no_growth():
@@ -104,3 +138,13 @@ def test_a_bin_older_than_is_followed_is_taken_up_later():
     numbers = numbers_of(frame(bin_row("A", started="2012-01-01", founders=number(8)), count(30, 90)))
     assert ON.toordinal() - numbers.population.first_day == 5 * 365
     assert 60 < numbers.now[0] < 160
+
+
+def test_a_count_on_the_day_of_a_sale_keeps_its_own_day():
+    sold = log_row(ago(8), "A", "animals_out", number=number(20))
+    assert forecast(OLD, count(8, 160), sold)[0]["A"].last_day == ON - dt.timedelta(days=8)
+
+
+def test_a_lower_bound_stands_as_it_was_written():
+    at_least = log_row(ago(8), "A", "count", number=Number(299, 230, math.inf), way="full sort")
+    assert forecast(OLD, at_least)[0]["A"].last_count == 230

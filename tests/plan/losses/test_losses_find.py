@@ -74,6 +74,17 @@ def test_bins_of_one_shelf_after_an_event_are_shown_with_it():
     assert losses.questions[0].topic == "Chemicals"
 
 
+def test_a_bin_that_is_gone_since_wants_no_look_any_more():
+    seen = log_row(at(4), "A3", "look", seen=words("huddling"))
+    rows = dead(9, "A2", 6), dead(6, "A2", 5), seen
+    closed = [log_row(at(1), name, "end") for name in ("A2", "A3")]
+
+    assert {alarm.bin for alarm in found(*rows).alarms} == {"A2"}
+    assert {sight.bin for sight in found(*rows).sights} == {"A3"}
+    assert found(*rows, *closed).alarms == found(*rows, *closed).sights == ()
+    assert found(*rows, *closed).bins["A2"].year >= 11
+
+
 def test_weeks_tell_bins_with_an_alarm_from_others():
     losses = found(dead(3, "A2", 12))
 

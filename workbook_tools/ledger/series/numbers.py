@@ -40,6 +40,8 @@ class Count:
     method: str
     where: CellRef
     text: str = ""
+    before: int = 0
+    """Days by which ``day`` was put back: a count on a day of moves stands for the day before them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +101,7 @@ def number_series(ledger: Ledger, on: dt.date) -> NumberSeries:
     back = put_back(old_substrate(ledger, on), gathered.places)
     gathered.moves += [Move(bin, day, change, math.nan, False, where) for bin, day, change, where in back]
     moved = {(move.bin, move.day) for move in gathered.moves if not move.dead}
-    gathered.counts = [replace(c, day=c.day - 1) if (c.bin, c.day) in moved else c for c in gathered.counts]
+    gathered.counts = [replace(c, day=c.day - 1, before=1) if (c.bin, c.day) in moved else c for c in gathered.counts]
     starts = [gathered.start(place, bin) for place, bin in enumerate(ledger.bins.values())]
     return NumberSeries(
         counts=tuple(sorted(gathered.counts, key=lambda c: (c.day, c.bin))),

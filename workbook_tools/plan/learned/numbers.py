@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -15,7 +16,7 @@ from workbook_tools.ledger.series.census import census_series
 from workbook_tools.ledger.series.numbers import Count, NumberSeries, number_series
 from workbook_tools.plan.learned.census import MARKS, NO_LIMIT, PASSES, WORKED_OUT, worked_out
 from workbook_tools.plan.learned.frame import Frame
-from workbook_tools.plan.learned.records import DateRange, NumberForecast, Point, Range
+from workbook_tools.plan.learned.records import DateRange, MarksCount, NumberForecast, Point, Range
 from workbook_tools.problems import Problem
 
 Floats = NDArray[np.float64]
@@ -153,6 +154,11 @@ def _value(count: Count) -> float:
     return math.nan if wide else count.value
 
 
+def _as_it_stands(count: Count) -> float:
+    """The number as it was written; of one without an upper end (230+) the lower one."""
+    return count.low if math.isinf(count.high) else count.value
+
+
 def counted_as(count: Count) -> str:
     """The way of counting; a number in words that doesn't say how is one of its own."""
     if count.method == "unsaid" and math.isnan(_value(count)):
@@ -167,6 +173,7 @@ def forecast_numbers(frame: Frame, numbers: Numbers) -> tuple[dict[str, NumberFo
     growth, growth_sd = population.growth
     doubles, crowded = population.doubling(), population.crowding_day()
     last = {count.bin: count for count in numbers.series.counts}
+    marks = _by_marks(frame, numbers.series.counts)
     past = np.arange(-7 * PAST_WEEKS, 1, 7)
     weeks = np.arange(7, 7 * COMING_WEEKS + 1, 7)
     coming = np.stack(population.forecast(weeks.astype(np.float64)))
@@ -192,13 +199,29 @@ def forecast_numbers(frame: Frame, numbers: Numbers) -> tuple[dict[str, NumberFo
             crowding=number if math.isfinite(number) else None,
             crowded=_until(frame, crowded, place) if bool(crowded.known[place]) else None,
             already=bool(crowded.already[place]) and bool(crowded.known[place]),
-            last_count=count.value if count else None,
-            last_day=dt.date.fromordinal(count.day) if count else None,
+            last_count=_as_it_stands(count) if count else None,
+            last_day=dt.date.fromordinal(count.day + count.before) if count else None,
             last_method=count.method if count else "",
             counted=bool(population.counted[place]),
             path=tuple(p for p in points if p is not None),
+            marks=marks.get(place),
         )
     return found, _problems(frame, numbers)
+
+
+def _by_marks(frame: Frame, counts: Sequence[Count]) -> dict[int, MarksCount]:
+    """By place: the last number by marks, on the day of its last catch, which a count's own may come before."""
+    found = {count.bin: count for count in counts if count.method == MARKS}
+    caught = {entry.where: entry.when.last for entry in frame.ledger.entries if entry.when is not None}
+    return {
+        place: MarksCount(
+            count.value,
+            count.low,
+            count.high if count.high < NO_LIMIT else None,
+            min(caught.get(count.where, dt.date.fromordinal(count.day)), frame.on),
+        )
+        for place, count in found.items()
+    }
 
 
 def _past_point(population: Population, place: int, day: int) -> Point | None:

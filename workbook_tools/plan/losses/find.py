@@ -12,6 +12,7 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate.deaths import ALARM, at_risk, follow_deaths, poisson_limits
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.ledger.series.deaths import DeathSeries, death_series
+from workbook_tools.ledger.status import statuses
 from workbook_tools.plan.learned.records import NumberForecast, Range
 from workbook_tools.plan.losses.groups import events_of, groups_of
 from workbook_tools.plan.losses.questions import questions
@@ -44,10 +45,11 @@ def losses_of(ledger: Ledger, on: dt.date, numbers: Mapping[str, NumberForecast]
     Returns
     -------
     Losses
-        An alarm of the last ``deaths.quiet`` days stays in it, also where a later look says that all is well. Without
-        any bin or any death written, there are no alarms, but there may be sights.
+        An alarm of the last ``deaths.quiet`` days stays in it, also where a later look says that all is well; one of a
+        bin that is gone doesn't. Without any bin or any death written, there are no alarms, but there may be sights.
     """
-    sights = sights_of(ledger, on)
+    gone = {name for name, status in statuses(ledger, on).items() if status.word == "gone"}
+    sights = tuple(sight for sight in sights_of(ledger, on) if sight.bin not in gone)
     series = death_series(ledger, on)
     if not ledger.bins or not series.finds:
         return Losses(on, sights=sights, vague=series.vague)
@@ -55,7 +57,7 @@ def losses_of(ledger: Ledger, on: dt.date, numbers: Mapping[str, NumberForecast]
     risk = at_risk(series.looked, animals, series.began)
     watch = follow_deaths(series.found, risk, animals)
     lost = Lost(tuple(ledger.bins), series.first_day, series.found, risk, watch)
-    alarms = tuple(_alarms(ledger, series, lost))
+    alarms = tuple(alarm for alarm in _alarms(ledger, series, lost) if alarm.bin not in gone)
     back = sum(DEFAULTS[key].value for key in ("losses.recent", "losses.after", "deaths.window"))
     events = events_of(ledger, on - dt.timedelta(days=round(back)), on)
     together = clusters(lost, groups_of(ledger, on), events)
