@@ -33,3 +33,12 @@ BESIDE: dict[str, frozenset[str]] = {
     "note": _words("other further own my any some general"),
 }
 """By field: words without plural endings, as ``intake.headings`` makes them."""
+
+TOGETHER: dict[str, tuple[frozenset[str], frozenset[str], frozenset[str]]] = {
+    "founders": (
+        _words("many number no nr qty quantity count amount total animal isopod individual specimen head"),
+        _words("start started starting begin began beginning founding founded initial initially original set setup"),
+        _words("how up with when it them were was put there had"),
+    ),
+}
+"""By field: a word of each of the first two lists makes a heading its own, if all others are of the third."""

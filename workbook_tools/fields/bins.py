@@ -143,6 +143,14 @@ BIN_FIELDS: tuple[Field, ...] = (
         example="active",
     ),
     Field(
+        "quarantine_until",
+        Kind.TEXT,
+        "Quarantine until",
+        "Until when they are kept apart; kept as written.",
+        listed("qt until; quarantine to; in quarantine until; quarantine ends; quarantine end"),
+        in_blank=False,
+    ),
+    Field(
         "target",
         Kind.AMOUNT,
         "Crowded at",

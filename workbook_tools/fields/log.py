@@ -232,7 +232,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         listed(
             "saw; seen; count; counted; how many; sum; total; no of animals; animals seen; seen where; "
             "number seen; qty animals; heads; headcount; tally; result; population count; number of animals; "
-            "animals counted; pcs; pieces; head; animals; isopods; number of isopods"
+            "animals counted; pcs; pieces; head; number of isopods"
         ),
         implies="count",
         example="",

@@ -126,6 +126,9 @@ def with_words(log: Assigned, columns: Mapping[int, Sequence[Cell]], lexicon: Le
         texts = [cell.text for cell in columns[col] if sum(map(str.isalpha, cell.text)) > 1]
         if len(texts) < max(2, MOST * len(columns[col])):
             continue
+        ways = [lexicon.read_state(text, "method") for text in texts]
+        if log.column("number") and not log.column("way") and sum(bool(one.keys) for one in ways) >= MOST * len(texts):
+            return log.given(col, "way", "its words say how was counted")
         done = [lexicon.read_acts(text) for text in texts]
         if not log.column("did") and sum(bool(one.keys) and not one.unknown for one in done) >= MOST * len(texts):
             return log.given(col, "did", "its words say what was done")
@@ -134,9 +137,6 @@ def with_words(log: Assigned, columns: Mapping[int, Sequence[Cell]], lexicon: Le
         seen = [lexicon.read_state(text, "moss") for text in texts]
         if not log.column("moss") and sum(bool(one.keys) and not one.guessed for one in seen) >= MOST * len(texts):
             return log.given(col, "moss", "its words say how moss is")
-        ways = [lexicon.read_state(text, "method") for text in texts]
-        if not log.column("way") and sum(bool(one.keys) and not one.guessed for one in ways) >= MOST * len(texts):
-            return log.given(col, "way", "its words say how was counted")
     return log
 
 

@@ -15,6 +15,7 @@ from workbook_tools.intake.shapes.codes import Codes, looks_coded
 from workbook_tools.intake.shapes.days import are_weekdays, spot_of
 from workbook_tools.intake.shapes.gridlog import GridLog
 from workbook_tools.intake.shapes.legend import Legend, find_legend
+from workbook_tools.intake.shapes.pairs import known, pairs_of
 from workbook_tools.intake.shapes.records import Around, Shape, Unfolded
 from workbook_tools.problems import CellRef
 
@@ -111,13 +112,13 @@ class Grid:
 
     def _bins_across(self, block: Block, labels: Mapping[int, Cell], bins: set[int]) -> bool:
         """Whether headings beside a column of days name bins: two or more, codes or over cells of known codes."""
-        known = {known_heading(label.text, of_bins=False) for label in labels.values()}
-        if known & _WHOLE_LIST or len(bins) < 2:
+        of_logs = {known_heading(label.text, of_bins=False) for label in labels.values()}
+        if of_logs & _WHOLE_LIST or len(bins) < 2:
             return False
         of_bins = {known_heading(label.text, of_bins=True) for label in labels.values()}
-        if len(of_bins & _OF_A_CARD) > 1:
+        if len(of_bins & _OF_A_CARD) > 1 or any(map(_is_pair, labels.values())):
             return False
-        if known & _OF_A_LOG and not all(is_code(labels[row].text) for row in bins):
+        if of_logs & _OF_A_LOG and not all(is_code(labels[row].text) for row in bins):
             return False
         sure = 0
         for row in bins:
@@ -131,6 +132,11 @@ class Grid:
 def normal(text: str) -> str:
     """The words of a title without its unit."""
     return " ".join(normalise(text).words)
+
+
+def _is_pair(cell: Cell) -> bool:
+    """Whether a cell holds a label of a bin with its value: 'Litres: 8'."""
+    return any(pair.value and known(pair.label.text) for pair in pairs_of({0: cell}) or ())
 
 
 def _known(text: str) -> str:

@@ -182,7 +182,8 @@ def _key_row(cells: list[Cell], take: Callable[..., None]) -> None:
     words: list[str] = []
     for cell in rest:
         words += re.sub(r"[=→:;,/|]", " ", cell.text).split()
-    if pairs := _alternating(words):
+    signed = [pair for cell in rest for pair in _PAIR.findall(cell.text)] if any("=" in c.text for c in rest) else []
+    if pairs := signed or _alternating(words):
         take(pairs, rest[0], label, *rest[1:])
 
 
