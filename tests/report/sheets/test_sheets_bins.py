@@ -3,7 +3,7 @@ import datetime as dt
 import pytest
 
 from tools.report_sample import ON, a_bin, fact, sample, tasks
-from workbook_tools.intake.values import Number, When
+from workbook_tools.intake.values import Number, When, Words
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef, Problem
@@ -65,6 +65,16 @@ def test_number_that_the_list_gives_without_a_date_is_called_a_guess_and_a_count
 def test_last_count_is_no_raw_text(text):
     (line,) = lines(entry("count", 3, number=fact("number", Number.exactly(44), 9, text=text)))
     assert line.count == 44
+
+
+def test_mancas_are_shown_by_the_last_day_they_were_seen():
+    none = entry("young", 2, young=fact("young", Words(("no",)), 9, text="0"))
+    ahead = entry("young", -3)
+    (line,) = lines(entry("young", 30), entry("young", 9), none, ahead)
+    assert line.mancas == ON - dt.timedelta(days=9)
+    assert lines(none, ahead)[0].mancas is None
+    column = next(c for c in sheet(sample()).tables[0].columns if c.heading == "Mancas seen")
+    assert column.get(line) == line.mancas
 
 
 def test_problems_count_for_the_bins_whose_rows_they_name():

@@ -1,3 +1,4 @@
+import datetime as dt
 from dataclasses import replace
 
 import pytest
@@ -5,7 +6,7 @@ import pytest
 from tools.drawn import values
 from tools.learned_sample import estimates, numbers
 from tools.report_sample import ON, a_bin, sample
-from workbook_tools.plan.learned.records import Estimates, Range
+from workbook_tools.plan.learned.records import Estimates, MarksCount, Range
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.sheets.learned import Row
 from workbook_tools.report.sheets.numbers import answer, sheet
@@ -54,6 +55,19 @@ def test_no_growth_is_claimed_where_its_interval_holds_none(spec):
         None,
         "",
     )
+
+
+def test_census_by_marks_shows_beside_a_later_plain_count():
+    found = sample()
+    day = dt.date(2026, 3, 3)
+    shown = []
+    for marks in (MarksCount(190.0, 150.0, 262.0, day), MarksCount(60.0, 60.0, None, day), None):
+        one = replace(found.estimates.numbers["A04"], marks=marks)
+        made = replace(found, estimates=replace(found.estimates, numbers={**found.estimates.numbers, "A04": one}))
+        (row,) = [row for row in values(sheet(made), "AnimalNumbers") if row["Bin"] == "A04"]
+        shown.append(row["By marks"])
+        assert (row["Simple reckoning"], row["By"]) == (45.0, "hide lift")
+    assert shown == ["About 190, between 150 and 260; 3 Mar 2026", "60 or more; 3 Mar 2026", None]
 
 
 def test_a_count_worked_out_is_said_to_be_by_marks_or_by_passes(spec):

@@ -136,13 +136,23 @@ class SubstrateForecast:
 
 
 @dataclass(frozen=True, slots=True)
+class MarksCount:
+    """The last number of a bin's animals worked out from marks, with its limits; ``high`` None where there is none."""
+
+    number: float
+    low: float
+    high: float | None
+    day: dt.date
+
+
+@dataclass(frozen=True, slots=True)
 class NumberForecast:
     """The animals of one bin.
 
     ``growth`` is a month, as a share. ``doubles`` and ``crowded`` are None where there is nothing to say: no crowding
     number is given; ``already`` where it is crowded now, more likely than not. ``crowding`` is the keeper's number.
     ``last_count`` with its day and method is what simple reckoning goes by. ``counted`` is False where nothing at all
-    is written of how many there are.
+    is written of how many there are. ``marks`` is the last number by marks, whatever was counted since.
     """
 
     bin: str
@@ -158,6 +168,7 @@ class NumberForecast:
     last_method: str
     counted: bool
     path: tuple[Point, ...]
+    marks: MarksCount | None = None
 
 
 @dataclass(frozen=True, slots=True)

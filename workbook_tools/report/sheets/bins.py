@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from workbook_tools.fields import ACTS
@@ -40,6 +40,8 @@ class BinLine:
     weeks: tuple[int, ...] = field(default=(0,) * WEEKS)
     apart: dt.date | None = None
     """Until when a bin in quarantine stays apart, if that is known."""
+    mancas: dt.date | None = None
+    """The last day on which mancas were seen."""
     of_line: LineForecast | None = None
     """What is known of its line, over all of the line's bins."""
 
@@ -88,6 +90,7 @@ def bin_lines(findings: Findings, wording: Wording) -> list[BinLine]:
         replace(
             _line(bin, findings.past, entries[bin.name], tasks[bin.name], at, wording),
             apart=apart_until(bin, findings.past, findings.rhythm),
+            mancas=_mancas(entries[bin.name], findings.on),
             of_line=of_line.get(bin.name),
         )
         for bin in findings.ledger.bins.values()
@@ -127,6 +130,13 @@ def _line(
         len(problems),
         tuple(weeks),
     )
+
+
+def _mancas(entries: Iterable[Entry], on: dt.date) -> dt.date | None:
+    seen = (
+        entry.when.first for entry in entries if entry.act == "young" and entry.when and entry.state("young") != "no"
+    )
+    return max((day for day in seen if day <= on), default=None)
 
 
 def _count(entry: Entry, wording: Wording) -> Value:
@@ -221,6 +231,9 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         ),
         Column(
             "Counted", lambda line: line.counted, "date", 11, "When that count was made, or that it is no dated count."
+        ),
+        Column(
+            "Mancas seen", lambda line: line.mancas, "date", 11, "The last day on which you wrote of mancas or young."
         ),
         Column("Open tasks", lambda line: line.tasks, "number", 9, "Tasks that are late or due today."),
         Column("Problems", lambda line: line.problems, "number", 11, "Problems in rows that name this bin."),

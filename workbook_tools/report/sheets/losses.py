@@ -132,8 +132,8 @@ def _lines(losses: Losses, watched: int, wording: Wording) -> tuple[str, ...]:
     share = watched / 50
     lines = [
         f"An alarm: so many found in {wording.count(DEFAULTS['deaths.window'].value, 'day')} are rare where nothing is "
-        f"wrong. Of 50 bins about {wording.number(alarm, 1)} a year is raised for nothing, and {wording.number(look)} "
-        f"more are worth a look for nothing; of your {wording.count(watched, 'bin')} about "
+        f"wrong. Of 50 bins about {wording.number(alarm, 1)} a year has one though nothing is wrong, and "
+        f"{wording.number(look)} more are called worth a look; of your {wording.count(watched, 'bin')} about "
         f"{wording.number(alarm * share, 1)} and {wording.number(look * share)}. One or two deaths in a bin of many "
         "raise none.",
         SLOW,

@@ -11,7 +11,7 @@ from dateutil.relativedelta import relativedelta
 
 from workbook_tools.plan.learned.census import MARKS, PASSES, WORKED_OUT
 from workbook_tools.plan.learned.dates import animals
-from workbook_tools.plan.learned.records import NumberForecast, Range
+from workbook_tools.plan.learned.records import MarksCount, NumberForecast, Range
 from workbook_tools.plan.learned.totals import added, added_paths
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import ChartSpec, Column, SheetSpec, TableSpec, Value
@@ -106,10 +106,10 @@ def _lines(
         "A count sees only some of the animals, by the way it is made: it is set against that share first, so the "
         "estimate is mostly above your last count.",
     ]
-    if any(row.of.last_method in WORKED_OUT for row in rows):
+    if any(row.of.last_method in WORKED_OUT or row.of.marks for row in rows):
         said.append(
-            "A count by marks is worked out from how many of those caught again carried one, a count by passes from "
-            "how finds fell from pass to pass; both have an error of their own, which is counted in."
+            "A count by marks is worked out from how many of those caught again carried one, less what moults took "
+            "off since; a count by passes from how finds fell from pass to pass; both have an error of their own, which is counted in."
         )
     if silent:
         said.append(
@@ -248,8 +248,24 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
             width=10,
             note="How it was made; unsaid where that isn't written.",
         ),
+        Column(
+            "By marks",
+            lambda row: _by_marks(row.of.marks, wording),
+            width=20,
+            note="The last number worked out from marks, whatever was counted since, and the day of its last catch.",
+        ),
         *learned.basis_columns(),
     )
+
+
+def _by_marks(marks: MarksCount | None, wording: Wording) -> str | None:
+    if marks is None:
+        return None
+    day = wording.date(marks.day)
+    if marks.high is None:
+        return f"{animals(marks.number, wording)} or more; {day}"
+    between = learned.between(*(animals(x, wording) for x in (marks.low, marks.number, marks.high)))
+    return f"{between[:1].upper()}{between[1:]}; {day}"
 
 
 def _rounded(value: float) -> int:
