@@ -1,4 +1,5 @@
 import math
+from itertools import product
 
 import numpy as np
 import pytest
@@ -58,6 +59,34 @@ def test_finds_that_do_not_fall_give_no_upper_limit(catches):
 
     assert not left.depletes
     assert left.middle is None and left.high is None
+
+
+@pytest.mark.parametrize("catches", [(1, 0, 0), (2, 0), (4, 1), (1, 0, 0, 0, 0)])
+def test_few_finds_that_level_ones_often_look_like_do_not_fall(catches):
+    assert sift_left(catches).high is None
+    assert sift_left((), catches).high is None
+
+
+@pytest.mark.parametrize("catches", [(4, 0), (3, 0, 0), (3, 1, 0), (1, *(0,) * 9), (11, 4), (60_000, 59_000)])
+def test_finds_that_level_ones_seldom_look_like_fall(catches):
+    assert sift_left(catches).depletes
+
+
+def test_level_finds_are_taken_for_falling_once_in_ten():
+    """Every way in which six finds can lie in three passes, by its chance."""
+    fall = sum(
+        math.factorial(6) / math.prod(map(math.factorial, finds)) / 3**6
+        for finds in product(range(7), repeat=3)
+        if sum(finds) == 6 and sift_left(finds).depletes
+    )
+    assert 0.03 < fall <= 0.1
+
+
+def test_trap_whose_finds_rise_takes_the_upper_limit_away():
+    falling = (30, 12, 5)
+    assert sift_left(falling).depletes
+    assert sift_left(falling, (1, 2, 4, 8)).high is None
+    assert sift_left(falling, (2, 1, 0)).depletes and sift_left(falling, (0, 0)).depletes
 
 
 def test_a_pass_without_finds_lowers_what_is_left():

@@ -24,8 +24,10 @@ FURTHEST = 60
 """Numbers left are looked at to so many times what was found."""
 MOST_CHECKS = 365
 """Empty checks ahead that are looked at."""
-FALLING = 0.8212
-"""Log likelihood by which falling finds must beat level ones: half the 80 % point of chi-squared with one degree."""
+FALLING = 0.1
+"""Finds fall where level ones would look so by no more than this chance."""
+EXACT = 20_000
+"""Finds times passes up to which that chance is worked out exactly."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +91,8 @@ class Left:
         Finds expected of one more pass by hand, and of one more check of the trap. Before a first pass or check it
         rests on what is believed beforehand; where finds don't fall, it is a guess.
     depletes
-        Whether finds fall, by hand or in the trap, more than chance makes likely.
+        Whether finds fall, by hand or in the trap, more than level ones would one time in ten, and don't rise so in the
+        trap.
     trap_proven
         Whether the trap has caught anything.
     empty_checks
@@ -181,7 +184,7 @@ def sift_left(
     hand_mean = np.exp(by_hand - hand[:, None]) @ hand_chance
     trap_mean = np.exp(by_trap - _total(by_trap)[:, None]) @ trap_chance
     likely = slice(int(np.searchsorted(np.cumsum(chance), 1 - 1e-9)) + 1)
-    falls = _falls(catches) or _falls(trap)
+    falls = (_falls(catches) or _falls(trap)) and not _falls(trap[::-1])
     low, middle, high = (_quantile(left, width, chance, at) for at in ((1 - share) / 2, 0.5, (1 + share) / 2))
     last = max(
         [
@@ -253,15 +256,20 @@ def _total(log: Floats) -> Floats:
 
 
 def _falls(catches: Sequence[int]) -> bool:
-    """Whether finds fall from pass to pass: falling by a constant share against level, the total being given."""
-    total = sum(catches)
-    if len(catches) < 2 or total == 0:
+    """Whether finds fall from pass to pass, the total being given.
+
+    The mean place of the finds tells it, which among ways to fall by a constant share is all there is to know.
+    """
+    total, passes = sum(catches), len(catches)
+    if passes < 2 or total == 0:
         return False
-    at = np.arange(len(catches))
-    stay = np.linspace(0.001, 1, 400)[:, None]
-    log = at * np.log(stay) - np.log((stay**at).sum(axis=1, keepdims=True))
-    best = float((log @ np.asarray(catches, dtype=float)).max())
-    return best + total * math.log(len(catches)) > FALLING
+    late = sum(at * caught for at, caught in enumerate(catches))
+    if total * passes > EXACT:
+        mean, spread = total * (passes - 1) / 2, math.sqrt(total * (passes**2 - 1) / 12)
+        return math.erfc((mean - late - 0.5) / spread / math.sqrt(2)) / 2 <= FALLING
+    size = total * (passes - 1) + 1
+    chance = np.fft.irfft(np.fft.rfft(np.full(passes, 1 / passes), 2 * size) ** total, 2 * size)
+    return float(chance[: late + 1].sum()) <= FALLING + 1e-9
 
 
 def _quantile(left: Floats, width: Floats, chance: Floats, at: float) -> int:
