@@ -7,6 +7,7 @@ import pytest
 from tools.sheets import book, sheet
 from workbook_tools.intake.reading import read_book
 from workbook_tools.intake.values import Number
+from workbook_tools.problems import KINDS, Severity
 
 HEADS = "Date|In/Out|What|Qty|From|To|Bin before|Bin after|Waste litres|Frozen from"
 
@@ -52,15 +53,44 @@ def test_a_ratio_is_no_date_and_no_number():
     assert problems == ["numbers.ratio"]
 
 
-@pytest.mark.parametrize("thing", ["oak leaves", "springtails", "two tubs"])
+@pytest.mark.parametrize("thing", ["oak leaves", "springtails", "2 bags of leaf litter", "a box of old soil"])
 def test_what_is_no_animal_moves_none(thing):
     values, problems = read(f"in|{thing}|12|shop|||A1")
     assert (values["did"], "number" in values, problems) == (("note",), False, ["moves.no_animals"])
 
 
-@pytest.mark.parametrize("thing", ["isopods in moss", "Marble Hoppers", "adults"])
+def test_what_is_left_out_as_no_animal_needs_the_keeper():
+    assert KINDS["moves.no_animals"].severity is Severity.DROPS_CELL
+
+
+@pytest.mark.parametrize("thing", ["bark", "two pieces of moss", "chalk"])
+def test_what_may_be_a_name_too_is_a_thing_without_a_bin_or_a_number(thing):
+    for line in (f"in|{thing}|12|shop||||", f"in|{thing}||shop|||A1"):
+        values, problems = read(line)
+        assert (values["did"], problems) == (("note",), ["moves.no_animals"])
+
+
+@pytest.mark.parametrize("thing", ["Bark", "Chalk"])
+def test_what_may_be_a_name_is_animals_where_a_bin_and_a_number_stand_and_is_named(thing):
+    values, problems = read(f"in|{thing}|12|shop|||A1")
+    assert (values["did"], values["number"].best, problems) == (("animals_in",), 12, ["moves.thing_or_animals"])
+
+
+@pytest.mark.parametrize(
+    "thing",
+    [
+        "isopods in moss",
+        "Marble Hoppers",
+        "adults",
+        "20 Dairy Cow in culture box",
+        "Powder Orange starter tub",
+        "Cork Skirts on leaf litter",
+        "two tubs",
+    ],
+)
 def test_any_other_thing_is_animals(thing):
-    assert read(f"in|{thing}|12|shop|||A1")[0]["did"] == ("animals_in",)
+    values, problems = read(f"in|{thing}|12|shop|||A1")
+    assert (values["did"], values["number"].best, problems) == (("animals_in",), 12, [])
 
 
 def test_waste_is_thrown_away_unless_it_went_into_the_freezer():

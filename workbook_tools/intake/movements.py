@@ -9,6 +9,7 @@ from dataclasses import replace
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.headings import plain
 from workbook_tools.intake.moves import MOVED
+from workbook_tools.intake.number_words import word_value
 from workbook_tools.intake.numbers import read_number
 from workbook_tools.intake.values import Amount, Fact, When, Words
 from workbook_tools.problems import Problem
@@ -17,12 +18,20 @@ Facts = dict[str, list[Fact]]
 _SEXES = re.compile(r"\d{1,3}\.\d{1,3}(?:\.\d{1,3})?")
 _MOVING = frozenset({"animals_in", "animals_out", "split"})
 _THINGS = frozenset(
-    "leaf leaves litter oak beech soil substrate dirt compost peat flake sand moss bark cork wood twigs springtail "
-    "springtails food fish carrot courgette chalk lime limestone cuttlebone eggshell calcium charcoal bin bins box "
-    "boxes tub tubs lid lids label labels sprayer mesh tape".split()
+    "leaf leaves litter soil substrate dirt compost springtail springtails food cuttlebone eggshell calcium lid lids "
+    "label labels sprayer mesh tape".split()
 )
 """Words for what is moved and is no isopod."""
-_ANIMALS = frozenset("isopod isopods woodlouse woodlice animal animals adult adults manca mancas mancae young".split())
+_OR_NAMES = frozenset(
+    "oak beech peat flake sand moss bark cork wood twigs fish carrot courgette chalk lime limestone charcoal".split()
+)
+"""Words for things that keepers name a line after too."""
+_MEASURES = frozenset(
+    "a an of the some more few lot lots new old fresh dry dried mixed big small full half bag bags box boxes tub tubs "
+    "tin tins bucket buckets sack sacks pack packs packet packets cup cups handful handfuls piece pieces pc pcs slice "
+    "slices l litre litres liter liters ml g kg qt quart quarts gallon gallons oz lb lbs".split()
+)
+"""Words for how much of a thing, which say nothing of what it is."""
 
 
 def settle_movement(facts: Facts, cells: Mapping[str, Cell], problems: list[Problem]) -> None:
@@ -41,10 +50,12 @@ def settle_movement(facts: Facts, cells: Mapping[str, Cell], problems: list[Prob
     if "did" in cells and MOVED.search(cells["did"].text):
         acts.add("animals_out")
     moving = frozenset(acts)
-    if "thing" in cells and _is_no_animal(cells["thing"].text) and _MOVING.intersection(acts):
-        problems.append(
-            Problem("moves.no_animals", cells["thing"].ref, {"thing": cells["thing"].text}, cells["thing"].text)
-        )
+    thing = _thing_in(cells) if _MOVING.intersection(acts) else None
+    counted = {"bin_before", "bin_after"} & facts.keys() and {"number", "amount"} & facts.keys()
+    if thing and not thing[1] and counted:
+        problems.append(_of_thing("moves.thing_or_animals", thing[0]))
+    elif thing:
+        problems.append(_of_thing("moves.no_animals", thing[0]))
         facts["did"] = [replace(fact, value=Words(("note",)), guessed=True) for fact in facts.get("did", ())[:1]]
         facts.pop("number", None)
         acts = {"note"}
@@ -64,9 +75,22 @@ def _acts(facts: Mapping[str, Sequence[Fact]]) -> set[str]:
     return {key for fact in facts.get("did", ()) if isinstance(fact.value, Words) for key in fact.value.keys}
 
 
-def _is_no_animal(text: str) -> bool:
-    words = set(plain(text).split())
-    return bool(words & _THINGS) and not words & _ANIMALS
+def _thing_in(cells: Mapping[str, Cell]) -> tuple[Cell, bool] | None:
+    """The cell of what was moved and whether it is surely a thing; None unless all its words are things or measures."""
+    if "thing" not in cells:
+        return None
+    words = [word for word in plain(cells["thing"].text).split() if not _says_how_much(word)]
+    if not words or not _THINGS.union(_OR_NAMES).issuperset(words):
+        return None
+    return cells["thing"], not _THINGS.isdisjoint(words)
+
+
+def _says_how_much(word: str) -> bool:
+    return word in _MEASURES or word_value(word) is not None or re.fullmatch(r"[\d.,/½¼¾]+[a-z]{0,2}", word) is not None
+
+
+def _of_thing(code: str, cell: Cell) -> Problem:
+    return Problem(code, cell.ref, {"thing": cell.text}, cell.text)
 
 
 def _settle_bins(facts: Facts, acts: frozenset[str]) -> None:

@@ -13,9 +13,14 @@ BINS: dict[str, Kind] = {
         "Nothing, if that is right; otherwise make the two times further apart.",
     ),
     "moves.no_animals": Kind(
-        Severity.KEPT,
+        Severity.DROPS_CELL,
         "This row moves '{thing}', which is taken for no isopods, so the row was kept as a note.",
         "Nothing, if that is right; otherwise write what animals they were.",
+    ),
+    "moves.thing_or_animals": Kind(
+        Severity.KEPT,
+        "'{thing}' was taken for the name of animals, since a bin and a number stand beside it.",
+        "Nothing, if that is right; otherwise clear the number, so that no animals are counted.",
     ),
     "moves.frozen": Kind(
         Severity.KEPT,
