@@ -82,3 +82,9 @@ def test_a_guessed_heading_is_named():
 def test_a_sheet_named_after_ins_and_outs_is_of_no_one_kind_of_work():
     assert act_named("In and out", Lexicon()) == ""
     assert act_named("Sold", Lexicon()) == "animals_out"
+
+
+def test_a_table_of_bins_without_dates_is_said_to_have_no_dates():
+    table, problems = read("S", "Box|Done|Water\nA1|fed|\nA1|watered|20 ml\nA1|fed|\nA2|fed|\nA2|fed|")
+    assert table.role == "unused"
+    assert [one.facts["missing"] for one in problems if one.code == "tables.not_used"] == ["dates"]

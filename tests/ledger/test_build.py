@@ -174,3 +174,14 @@ def test_a_bin_that_was_split_off_or_that_no_list_could_have_is_not_doubtful():
     split = log_row("2026-03-02", "A1", "split", to_bin="A9", number=number(20))
     assert not build(bin_row("A1"), split)[0].bins["A9"].doubtful
     assert not build(log_row("2026-03-02", "E03", "water"))[0].bins["E03"].doubtful
+
+
+def test_the_log_gives_bins_that_no_list_has_their_species():
+    ledger, _ = build(
+        bin_row("A1"),
+        log_row("2026-03-01", "A1", "look", species="Porcellio laevis"),
+        log_row("2026-03-02", "R2", "look", species="Armadillidium vulgare"),
+        log_row("2026-03-03", "R2", "look", species="Oniscus asellus"),
+        log_row("2026-03-04", "all", "look", species="Porcellio laevis"),
+    )
+    assert [bin.species for bin in ledger.bins.values()] == ["", "Armadillidium vulgare"]

@@ -21,7 +21,7 @@ EXAMPLES = frozenset({"example", "example 1"})
 """What the example row of the blank workbook is called."""
 _LONGEST = 8
 """Words in a row of one text that may still say a date for the rows below it."""
-_ROUND = frozenset(
+ROUND_WORDS = frozenset(
     "round rounds of on the week day date done care check visit evening morning night from weekly entries log".split()
 )
 """Words beside which two numbers with a stroke or a point are a day and a month."""
@@ -76,7 +76,7 @@ def _sure(shape: Shape, text: str) -> bool:
     if shape.kind != "pair":
         return False
     others = set(plain(_DIGITS.sub(" ", text)).split())
-    return shape.year is not None or bool(shape.weekdays) or (bool(others) and others <= _ROUND)
+    return shape.year is not None or bool(shape.weekdays) or (bool(others) and others <= ROUND_WORDS)
 
 
 def passed_over(

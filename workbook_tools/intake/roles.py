@@ -121,7 +121,7 @@ def recognise(region: Region, lexicon: Lexicon, corrections: Corrections = NONE)
             Problem(
                 "tables.not_used",
                 CellRef(region.sheet.name, area.top, area.left),
-                {"area": str(area)},
+                {"area": str(area), "missing": "dates" if used and key_columns else "bins or dates"},
                 " | ".join(cell.text for cell in region.headings.values())[:200],
             )
         )

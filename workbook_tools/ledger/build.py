@@ -55,6 +55,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         entries += found
         problems += row_problems
         used += len(found) == len(taken.acts)
+    _take_species(bins, log, mentions)
     entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
     ledger = Ledger(
         bins=_with_starts(bins, entries, mentions, on),
@@ -92,6 +93,17 @@ def _clock(entry: Entry) -> dt.time:
 
 def _day(row: Row) -> When | None:
     return next((fact.value for fact in row.facts.get("when", ()) if isinstance(fact.value, When)), None)
+
+
+def _take_species(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:
+    """Give a bin that no list has the species that the log writes beside it first."""
+    for row, _ in log:
+        fact, species = row.first("bins"), row.first("species")
+        if fact is None or species is None or not said(species).strip() or mentions.whole_group(said(fact)):
+            continue
+        for name in mentions.known(said(fact)):
+            if not bins[name].listed and not bins[name].species:
+                bins[name] = replace(bins[name], facts={**bins[name].facts, "species": species})
 
 
 def _doubt(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:

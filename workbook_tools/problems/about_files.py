@@ -137,7 +137,7 @@ FILES: dict[str, Kind] = {
     ),
     "tables.not_used": Kind(
         Severity.DROPS_ROW,
-        "The table in {area} has no column that could be taken for bins or dates, so none of it was used.",
+        "The table in {area} has no column that could be taken for {missing}, so none of it was used.",
         "Give it a heading such as 'Bin' or 'Date'.",
     ),
     "tables.outside": Kind(

@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from workbook_tools.intake.cells import Sheet
 from workbook_tools.intake.corrections import ACT_LOGS, ROLE_NAMES, YOURS
-from workbook_tools.intake.shapes import cards, grid, turned
+from workbook_tools.intake.shapes import cards, grid, rounds, turned
 from workbook_tools.intake.shapes.records import PLAIN, Around, Shape, Unfolded
 from workbook_tools.problems import CellRef, Problem
 
-SHAPES: tuple[Shape, ...] = (grid.SHAPE, cards.SHAPE, turned.SHAPE)
+SHAPES: tuple[Shape, ...] = (grid.SHAPE, cards.SHAPE, turned.SHAPE, rounds.SHAPE)
 ENOUGH = 0.6
 """Below this likeness a shape isn't used."""
 NEAR = 0.1
