@@ -83,3 +83,28 @@ def test_a_question_is_taken_for_what_it_asks_for(heading, key):
 
 def test_a_question_about_nothing_known_is_no_field():
     assert candidates("How is the weather?", "", LOG_FIELDS) == []
+
+
+@pytest.mark.parametrize("heading", ["ml / g", "g or ml", "ml, g", "L / kg", "Handfuls / g"])
+def test_two_units_are_the_amount_of_whatever_was_done(heading):
+    best, field = candidates(heading, "", LOG_FIELDS)[0]
+
+    assert (field.key, best >= SCORE_SURE) == ("amount", True)
+
+
+@pytest.mark.parametrize(
+    "heading", ["How many at start", "Start no", "No. at start", "Animals at set-up", "Initial qty"]
+)
+def test_a_number_at_the_start_is_the_founders(heading):
+    best, field = candidates(heading, "", BIN_FIELDS)[0]
+
+    assert (field.key, best >= SCORE_SURE) == ("founders", True)
+
+
+@pytest.mark.parametrize(("heading", "field"), [("How many now", "number_now"), ("Start", "started")])
+def test_other_numbers_and_starts_stay_what_they_are(heading, field):
+    assert candidates(heading, "", BIN_FIELDS)[0][1].key == field
+
+
+def test_a_list_of_bins_may_say_until_when_they_are_kept_apart():
+    assert candidates("Quarantine until", "", BIN_FIELDS)[0][1].key == "quarantine_until"

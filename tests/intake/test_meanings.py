@@ -137,3 +137,34 @@ def test_before_and_after_in_unknown_words_is_not_guessed():
     facts, problems = read(LOG["moss"], "grey→green")
 
     assert (facts[0].value, [p.code for p in problems]) == (Words(()), ["words.unknown"])
+
+
+@pytest.mark.parametrize(("value", "unit", "best"), [("3 L", "l", 3), ("40 g", "g", 40), ("250 ml", "ml", 250)])
+def test_what_is_measured_is_no_number_of_animals(value, unit, best):
+    facts, problems = read(LOG["number"], value)
+
+    assert [(fact.field, fact.value.unit, fact.value.number.best) for fact in facts] == [("amount", unit, best)]
+    assert [problem.code for problem in problems] == ["numbers.measured"]
+
+
+@pytest.mark.parametrize("value", ["25", "25ct", "12 ad", "12 m", "30 adults"])
+def test_animals_are_a_number_whatever_stands_behind(value):
+    facts, _ = read(LOG["number"], value)
+
+    assert facts[0].field == "number"
+
+
+@pytest.mark.parametrize("value", ["2 bags", "1 tub", "3 jars"])
+def test_things_are_no_number_of_animals(value):
+    facts, problems = read(LOG["number"], value)
+
+    assert (facts, [problem.code for problem in problems]) == ([], ["numbers.of_things"])
+
+
+def test_grams_are_no_water_but_the_amount_of_what_was_done():
+    facts, problems = read(LOG["water"], "2 g")
+    asked_in_grams, _ = read(LOG["water"], 30.0, unit="g")
+
+    assert [(fact.field, fact.value.unit) for fact in facts] == [("amount", "g")]
+    assert [problem.code for problem in problems] == ["amounts.weight_no_water"]
+    assert asked_in_grams[0].field == "water"

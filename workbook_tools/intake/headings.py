@@ -11,7 +11,7 @@ from functools import lru_cache
 from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import Field, Kind
-from workbook_tools.fields.beside import BESIDE
+from workbook_tools.fields.beside import BESIDE, TOGETHER
 
 FILLER = frozenset({"the", "a", "an", "of", "my", "in", "is", "was", "were", "at", "for", "your", "this", "any"})
 UNITS: dict[str, str] = {
@@ -44,6 +44,9 @@ _LESS_WITH_UNIT = frozenset({Kind.NAME, Kind.BINS, Kind.TEXT, Kind.STATE, Kind.A
 """Kinds whose values have no unit: a heading that names one is less likely theirs."""
 _ASKED = 0.96
 """How surely a question means a field whose words it asks for."""
+_MEASURED = frozenset({"ml", "l", "qt", "gal", "g", "kg", "oz", "cup", "tsp", "tbsp", "handful"})
+"""Units of what is given: a heading of two of them and nothing else is the amount of whatever was done."""
+_BETWEEN_UNITS = frozenset({"or", "and", "resp"})
 _LETTER_UNITS = frozenset({"g", "l"})
 """Single letters that are a unit where they are the whole heading."""
 _NUMBER_SIGN = re.compile("[#№]")
@@ -91,6 +94,9 @@ def normalise(text: str) -> Wording:
             aside = f"{aside} {inside}".strip()
     bare = plain(_BRACKETS.sub(" ", _NUMBER_SIGN.sub(" no ", spaced))) or plain(aside) or plain(unit)
     words = bare.split()
+    measures = {UNITS.get(word, "") for word in words if word not in _BETWEEN_UNITS}
+    if len(measures) > 1 and measures <= _MEASURED:
+        return Wording(("amount",), "", plain(aside))
     if len(words) > 1 and not unit and words[-1] in UNITS and words[-1] not in FILLER:
         unit = UNITS[words.pop()]
     elif not unit and words and words[0] in UNITS and _may_lead(words):
@@ -160,6 +166,10 @@ def _with_beside(words: tuple[str, ...], field: Field) -> float:
     """How surely words mean a field by a known heading inside them, if the others change nothing: 'date of work'."""
     beside = BESIDE.get(field.key)
     core = tuple(_stem(word) for word in words if word not in FILLER)
+    if field.key in TOGETHER:
+        one, other, rest = TOGETHER[field.key]
+        if one.intersection(core) and other.intersection(core) and (one | other | rest).issuperset(core):
+            return _BESIDE
     if not beside or not core:
         return 0.0
     sizes = [

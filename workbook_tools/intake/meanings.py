@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from workbook_tools.fields import Field, Kind
+from workbook_tools.fields.things import NOT_ANIMALS
 from workbook_tools.intake.act_numbers import in_thousands, no_animals, numbers_of
 from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
@@ -22,6 +23,10 @@ ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", 
 """Marks for 'nothing' or 'not known': read as such, never as a value."""
 FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen", "substrate": "substrate"}
 _ARROW = re.compile(r"(.*[^\s>-])\s*(?:-*>|=>|→|➔|➜|»)\s*(.+)")
+_MEASURED = frozenset({"l", "ml", "g", "cm"})
+"""Units of what is no number of animals."""
+_LETTERS = frozenset({"c", "m"})
+"""Letters that behind a number of animals are more likely a keeper's own sign than cups or metres."""
 _CLOCK = re.compile(r"^(\d{1,2})[:.h](\d{2})?\s*(am|pm)?$", re.IGNORECASE)
 
 
@@ -101,6 +106,13 @@ def _number(cell: Cell, place: Place, context: Context) -> Meaning:
     reading = (in_thousands(cell.text, context.decimal) if written else None) or read_number(
         cell.text if written else cell.value, context.decimal
     )
+    if reading.number and place.field.key == "number" and reading.rest:
+        measured = read_amount(cell.text, "", context.measures, context.decimal).amount
+        told = {"value": cell.text, "field": place.field.label}
+        if measured and measured.unit in _MEASURED and measured.as_written not in _LETTERS:
+            return [Fact("amount", measured, cell, True)], _problem("numbers.measured", told, cell)
+        if reading.rest.split()[0].strip(".,;:!?()") in NOT_ANIMALS:
+            return [], _problem("numbers.of_things", told, cell)
     if problems := no_animals(cell, reading):
         return [], problems
     facts = [Fact(place.field.key, reading.number, cell, reading.guessed)] if reading.number else []
@@ -123,6 +135,9 @@ def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
         counted = NumberReading(number=reading.amount.number)
         if problems := [one for one in no_animals(cell, counted) if one.code == "numbers.too_many"]:
             return [], problems
+    if reading.amount and place.field.key == "water" and reading.amount.unit == "g" and place.unit != "g":
+        told = {"value": cell.text, "field": place.field.label}
+        return [Fact("amount", reading.amount, cell, True)], _problem("amounts.weight_no_water", told, cell)
     if reading.amount:
         facts.append(Fact(place.field.key, reading.amount, cell, reading.amount.guessed))
     elif reading.truth is not None:

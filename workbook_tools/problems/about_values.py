@@ -120,6 +120,16 @@ VALUES: dict[str, Kind] = {
         "A date stands where a number belongs; the program may have made it of something like 10-14 or 1/3.",
         "Set the cell's format to text and write it again.",
     ),
+    "numbers.measured": Kind(
+        Severity.KEPT,
+        "'{value}' under '{field}' is measured, so it is no number of animals; it was taken for the amount.",
+        "Nothing, if that is right; otherwise write the number of animals alone.",
+    ),
+    "numbers.of_things": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' under '{field}' counts something else than animals, so it was not used.",
+        "Write the number of animals alone, and anything else under 'Note'.",
+    ),
     "numbers.impossible_count": Kind(
         Severity.DROPS_CELL,
         "'{value}' is no number of animals, so it was not used.",
@@ -188,6 +198,12 @@ VALUES: dict[str, Kind] = {
         Severity.DROPS_CELL,
         "The unit '{unit}' in '{value}' is not known.",
         "Write a usual unit, such as ml, g, L, qt or cm.",
+    ),
+    "amounts.weight_no_water": Kind(
+        Severity.KEPT,
+        "'{value}' under '{field}' is a weight, and water is measured in ml, so it was taken for the amount of what "
+        "was done.",
+        "Write water in ml, and what was fed in a column of its own.",
     ),
     "amounts.wrong_unit": Kind(
         Severity.DROPS_CELL,
@@ -259,8 +275,8 @@ VALUES: dict[str, Kind] = {
     ),
     "words.loose": Kind(
         Severity.DROPS_CELL,
-        "'{word}' holds '{means}' beside words about other things, so it was kept as a note only: nothing was "
-        "taken from it that would move animals, record deaths or close a bin.",
+        "'{word}' holds '{means}' beside words about other things, so '{means}' was not taken from it; it was kept as "
+        "a note.",
         "Nothing, if that is right; otherwise write '{means}' alone, or say what your words mean on a Settings sheet "
         "under 'Word' and 'Means'.",
     ),
