@@ -60,6 +60,15 @@ def test_first_line_says_how_much_waits_what_may_be_left_and_the_next_look():
             "No old substrate waits; that of 1 change was sifted or trapped and done with in the last year.",
         ),
         (
+            (batch(state=LAPSED, ago=120),),
+            "Whether old substrate waits isn't known: of that of 1 change nothing is written since 14 Nov 2025.",
+        ),
+        (
+            (batch(state=CLOSED), batch("A02", LAPSED, ago=120), batch("A03", LAPSED, passes=(), ago=130)),
+            "Whether old substrate waits isn't known: of that of 2 changes nothing is written since 14 Nov 2025 or "
+            "before; that of 1 change was sifted or trapped and done with in the last year.",
+        ),
+        (
             (batch(passes=(), ago=9),),
             "Old substrate of 1 bin waits for stragglers; next look: A01, 8 Mar 2026 (6 days overdue).",
         ),
@@ -104,6 +113,7 @@ def test_open_stand_above_and_those_ended_within_a_year_below():
     assert [[row.bin for row in table.rows] for table in spec.tables] == [["A01"], ["A03", "A04"]]
     assert cells(spec, 1)["How it ended"].startswith("Frozen; probably left in it then: about ")
     assert cells(spec, 1, 1)["Ended"] == "not written"
+    assert spec.tables[1].title == "Done with, or not written of any more, in the last year"
     assert "log a freeze or discard" in cells(spec, 1, 1)["How it ended"]
 
 

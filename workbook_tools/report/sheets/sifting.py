@@ -39,7 +39,7 @@ def sheet(findings: Findings) -> SheetSpec:
             "OldSubstrateClosed",
             _columns(wording, waiting=False),
             done,
-            title="Done with in the last year",
+            title="Done with, or not written of any more, in the last year",
             when_empty="No old substrate was sifted or trapped and then done with in the last year.",
         ),
     )
@@ -57,8 +57,7 @@ def answer(waits: Sequence[Batch], done: Sequence[Batch], on: dt.date, wording: 
     if not waits and not done:
         return "Nothing can be said of old substrate: no pass and no trap check is logged, and none went to a tub."
     if not waits:
-        changes = wording.count(len(done), "change")
-        return f"No old substrate waits; that of {changes} was sifted or trapped and done with in the last year."
+        return _none_waits(done, wording)
     lots = f"Old substrate of {wording.count(len({one.bin for one in waits}), 'bin')} waits for stragglers"
     known = [one for one in waits if one.left is not None]
     most = max(known, key=_may_hold, default=None)
@@ -72,6 +71,18 @@ def answer(waits: Sequence[Batch], done: Sequence[Batch], on: dt.date, wording: 
     late = (on - first.next_check).days
     parts.append(f"next look: {first.bin}, {wording.date(first.next_check)} ({wording.days(late)})")
     return "; ".join(parts) + "."
+
+
+def _none_waits(done: Sequence[Batch], wording: Wording) -> str:
+    """Say what was done with, and what nobody wrote of for so long that it may wait still."""
+    silent = [one for one in done if one.state == LAPSED]
+    ended = len(done) - len(silent)
+    said = f"that of {wording.count(ended, 'change')} was sifted or trapped and done with in the last year."
+    if not silent:
+        return f"No old substrate waits; {said}"
+    since = wording.date(max(one.last for one in silent)) + (" or before" if len(silent) > 1 else "")
+    unknown = f"of that of {wording.count(len(silent), 'change')} nothing is written since {since}"
+    return f"Whether old substrate waits isn't known: {unknown}" + (f"; {said}" if ended else ".")
 
 
 def _without(number: int, wording: Wording) -> tuple[str, ...]:
