@@ -15,6 +15,7 @@ from workbook_tools.problems import CannotRead, Problem, Severity
 
 FIRST_YEAR, LAST_YEAR = 1980, 2199
 MOST_FINDS = 1_000_000
+MOST_DAYS = 36_525
 STEPS_TO_READ, STEPS_TO_REPORT = 3, 6
 
 
@@ -58,6 +59,22 @@ class Numbers(click.ParamType[tuple[int, ...]]):
             named = " and ".join(repr(part) for part in wrong) or "''"
             self.fail(f"{named} can't be used. Write whole numbers from 0 to {MOST_FINDS:,}, such as 9.", param, ctx)
         return tuple(int(part) for part in parts)
+
+
+class Days(click.ParamType[float]):
+    """A number of days from 0."""
+
+    name = "DAYS"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        """Read the text of an option, or fail with a sentence that says what to write."""
+        try:
+            days = float(str(value))
+        except ValueError:
+            days = -1.0
+        if not 0 <= days <= MOST_DAYS:  # what is not a number is in no range
+            self.fail(f"{str(value)!r} can't be used. Write days from 0 to {MOST_DAYS:,}, such as 12.", param, ctx)
+        return days
 
 
 def _today() -> dt.date:
@@ -155,7 +172,7 @@ def backtest(file: Path, out: Path | None, on: dt.date, reading: Path | None) ->
 @cli.command(context_settings={"ignore_unknown_options": True})
 @click.argument("finds", nargs=-1, required=True, metavar="FINDS...")
 @click.option("--trap", type=Numbers(), default=(), help='Caught in each later check of a trap, such as "2 1 0 0".')
-@click.option("--trap-days", type=click.FloatRange(0), help="Days from the last find to the last check of the trap.")
+@click.option("--trap-days", type=Days(), help="Days from the last find to the last check of the trap.")
 @click.option("--minutes", type=Numbers(), default=(), help='Minutes of each pass, such as "30 25 20 20".')
 def sift(finds: tuple[str, ...], trap: tuple[int, ...], trap_days: float | None, minutes: tuple[int, ...]) -> None:
     """Say how many animals old substrate probably still holds after passes by hand that found FINDS.
@@ -165,6 +182,8 @@ def sift(finds: tuple[str, ...], trap: tuple[int, ...], trap_days: float | None,
     passes = Numbers().convert(" ".join(finds), None, click.get_current_context())
     if minutes and (len(minutes) != len(passes) or not all(minutes)):
         raise click.UsageError(f"--minutes needs a number above 0 for each of the {len(passes)} passes.")
+    if trap_days is not None and not trap:
+        raise click.UsageError("--trap-days needs --trap, with what each check of the trap caught.")
     from workbook_tools.estimate.sifting import sift_left
     from workbook_tools.plan.sift_advice import advise
 

@@ -5,7 +5,8 @@ import sys
 import pytest
 from click.testing import CliRunner
 
-from workbook_tools.cli import cli
+from workbook_tools.cli import MOST_FINDS, cli
+from workbook_tools.defaults import DEFAULTS
 
 BOUND = "likely lower bound"
 
@@ -119,6 +120,25 @@ def test_days_between_checks_count():
 
     assert "Probably empty" in run("60", "20", "5", "0", "0", "--trap", empty)[1]
     assert "5 more days" in run("60", "20", "5", "0", "0", "--trap", empty, "--trap-days", "5")[1]
+
+
+@pytest.mark.parametrize("days", ["nan", "inf", "-inf", "-1", "soon", "1e999"])
+def test_days_of_the_trap_are_a_number(days):
+    status, said = run("41", "22", "--trap", "2 1 0", "--trap-days", days)
+
+    assert status == 2
+    assert "--trap-days" in said and "Traceback" not in said
+
+
+def test_days_without_a_trap_are_refused():
+    status, said = run("41", "22", "--trap-days", "5")
+
+    assert status == 2
+    assert "--trap-days" in said and "needs --trap," in said
+
+
+def test_the_most_finds_are_the_most_that_is_believed_in_a_workbook():
+    assert DEFAULTS["number.most"].value == MOST_FINDS
 
 
 def test_minutes_tell_the_price_of_a_find():
