@@ -63,8 +63,8 @@ def test_food_says_what_is_eaten_the_portion_and_its_step(spec):
     assert len(rows) == 2 * 13 - 2
     first = rows[0]
     assert first["In words"] == (
-        "Eats about 0.3 g, between 0.2 and 0.45 a day; 0.7 g would be gone by the next day, but a portion is at most "
-        "twice the last: raise it step by step while all is gone"
+        "Eats about 0.3 g, between 0.2 and 0.45 a day; held at twice the last portion (0.7 g would be gone in a day): "
+        "raise it by steps"
     )
     assert (first["Give next"], first["Last given"], first["Found"], first["Food"]) == (
         0.4,
@@ -81,10 +81,7 @@ def test_food_says_what_is_eaten_the_portion_and_its_step(spec):
 def test_portion_held_at_half_the_last_says_why():
     held = replace(food(ON, "A01", 0), limited=-1, wanted=0.1, portion=0.25)
     (row,) = values(sheet(sample(estimates=Estimates(ON, {}, {"A01": (held,)}))), "Food")
-    assert row["In words"].endswith(
-        "; only 0.1 g would be gone by the next day, but a portion is at least half the last: lower it step by step "
-        "while some is left"
-    )
+    assert row["In words"].endswith("; held at half the last portion (0.1 g would be gone in a day): lower it by steps")
 
 
 def test_portion_is_said_to_be_for_a_day_and_not_until_the_next_feeding(spec):

@@ -21,10 +21,8 @@ SOON = 2
 AHEAD = 7
 """Days ahead that the chart looks."""
 _STEP = {
-    1: "; {wanted} would be gone by the next day, but a portion is at most twice the last: raise it step by step while "
-    "all is gone",
-    -1: "; only {wanted} would be gone by the next day, but a portion is at least half the last: lower it step by step "
-    "while some is left",
+    1: "; held at twice the last portion ({wanted} would be gone in a day): raise it by steps",
+    -1: "; held at half the last portion ({wanted} would be gone in a day): lower it by steps",
     0: "",
 }
 """Why the next portion isn't what the animals eat in a day."""

@@ -108,8 +108,9 @@ def _lines(
     ]
     if any(row.of.last_method in WORKED_OUT or row.of.marks for row in rows):
         said.append(
-            "A count by marks is worked out from how many of those caught again carried one, less what moults took "
-            "off since; a count by passes from how finds fell from pass to pass; both have an error of their own, which is counted in."
+            "A count by marks is worked out from how many of those caught again carried one, less what moults took off "
+            "since; a count by passes from how finds fell from pass to pass. Both have an error of their own, which is "
+            "counted in."
         )
     if silent:
         said.append(
