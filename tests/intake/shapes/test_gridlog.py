@@ -1,5 +1,6 @@
 """A grid written out: notes for all bins, facts of bins, sums, marks and doubts."""
 
+import calendar
 import datetime as dt
 
 import pytest
@@ -116,3 +117,25 @@ def test_a_row_of_sums_by_another_name_and_weeks_over_the_days_are_passed_over()
 )
 def test_headings_of_sums(text, yes):
     assert is_sum(text) is yes
+
+
+@pytest.mark.parametrize("full", calendar.month_name[1:])
+def test_sums_of_every_month(full):
+    short = full[:3]
+
+    assert is_sum(f"{short} total")
+    assert is_sum(f"{full} total") and is_sum(f"Total of {full}") and is_sum(f"sum {short}.")
+    assert not is_sum(full)
+
+
+def test_sums_of_a_month_beside_the_days_are_passed_over():
+    intake, problems = read(f"Bin|1/3|3/3|13/3|Mar total|notes\nC1|W||W|2|lid cracked{KEY}")
+    assert [one["note"] for one in told(intake, "bins")] == [["lid cracked"]]
+    assert problems == []
+
+
+def test_an_impossible_day_over_a_grid_is_named_and_the_others_are_read():
+    intake, problems = read(f"Bin|1/5|3|5|15/5|17|29/13|31\nC1|W|W|W|W|W|W|W{KEY}")
+    days = [row.first("when").value.first for row in intake.rows if row.role == "log" and row.first("when")]
+    assert days == [dt.date(2024, 5, day) for day in (1, 3, 5, 15, 17, 31)]
+    assert problems == [("dates.impossible", "G1")]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS
 from workbook_tools.intake.cells import Cell, Sheet
+from workbook_tools.intake.date_words import fold, months
 from workbook_tools.intake.headings import plain
 from workbook_tools.intake.passed import says_totals
 from workbook_tools.intake.shapes.blocks import Block, known_heading
@@ -313,9 +314,9 @@ class GridLog:
 def is_sum(text: str) -> bool:
     """Whether a heading stands over sums of its row: 'wk total', 'Σ'."""
     words = plain(text).split() or [text.strip().casefold()]
-    return any(word in ("total", "totals", "sum", "sums", "σ", "∑") for word in words) and set(words) <= (
-        _SUMS | {"of", "month", "mth", "the", "all", "feb", "∑"} | set(words[-1:])
-    )
+    others = set(words[:-1]) - _SUMS - {"of", "month", "mth", "the", "all", "∑"}
+    of_time = all(fold(word) in months() or word.isdecimal() for word in others)
+    return any(word in ("total", "totals", "sum", "sums", "σ", "∑") for word in words) and of_time
 
 
 def _explained(beside: Mapping[int, Cell]) -> dict[str, Cell]:
