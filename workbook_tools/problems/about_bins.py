@@ -280,6 +280,11 @@ BINS: dict[str, Kind] = {
         "Of this catch of {bin} not both are known: how many were caught, and how many of them carried a mark.",
         "Write the first under 'Number' and the second under 'With a mark', 0 for none.",
     ),
+    "census.none_caught": Kind(
+        Severity.DROPS_CELL,
+        "No animals of {bin} were caught here, so this catch tells nothing of how many there are.",
+        "Nothing, if that is right: catch again on another day.",
+    ),
     "census.more_than_caught": Kind(
         Severity.DROPS_CELL,
         "In {bin} {marked} with a mark are written, but only {caught} were caught.",

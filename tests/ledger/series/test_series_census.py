@@ -111,6 +111,12 @@ def test_a_census_ends_where_animals_come_or_a_fortnight_passes(row):
         ([mark(1, 40), again(8, 5, 12)], "census.more_than_caught"),
         ([mark(1, 40), log_row(day(8), "A", "recapture", number=number(30))], "census.not_told"),
         ([mark(1, 40), log_row(day(8), "A", "recapture", marked=number(30))], "census.not_told"),
+        ([mark(1, 40), again(8, 0, 0)], "census.none_caught"),
+        ([mark(1, 40), log_row(day(8), "A", "count", number=number(0), marked=number(0))], "census.none_caught"),
+        (
+            [mark(1, 40), log_row(day(8), "A", "recapture", amount=amount(60, "l"), marked=number(12))],
+            "census.not_told",
+        ),
         ([mark(1, None)], "census.mark_unnumbered"),
         ([log_row(day(1), "A+B", "mark", number=number(30))], "census.several_bins"),
     ],

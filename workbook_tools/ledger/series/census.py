@@ -7,6 +7,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from workbook_tools.intake.values import Amount
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Noted, noted
 from workbook_tools.ledger.series.numbers import PASSES, Count, Move, method_of
@@ -238,7 +239,9 @@ class _Gathered:
                 self.problem("census.no_marking", one, str(again))
         elif again > bin.most + 0.5:
             self.problem("census.more_marked", one, str(again), marked=str(again), known=f"{bin.most:.0f}")
-        elif caught > 0:
+        elif caught == 0:
+            self.problem("census.none_caught", one, "0")
+        else:
             for day, number in bin.lost:
                 bin.take(number * again / caught, day)
             bin.lost = []
@@ -249,6 +252,9 @@ class _Gathered:
 
 
 def _number(entry: Entry, key: str) -> int | None:
+    fact = entry.facts.get(key)
+    if fact is not None and isinstance(fact.value, Amount) and fact.value.unit not in ("", "count"):
+        return None
     number = entry.number(key)
     return round(number.best) if number is not None and number.best >= 0 else None
 
