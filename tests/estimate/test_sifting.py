@@ -161,6 +161,36 @@ def test_substrate_may_only_be_trapped():
     assert left.depletes and left.found == 7 and left.high >= 1
 
 
+@pytest.mark.parametrize("catches", [(4000, 2200, 900, 400), (40_000, 22_000, 9_000, 4_000), (100_000, 50_000, 20_000)])
+def test_large_finds_are_worked_out_as_finely_as_they_tell(catches):
+    """Against finer beliefs, and numbers left close about what is left."""
+    want = closely(catches)
+    left = sift_left(catches)
+
+    for got, at in zip((left.low, left.middle, left.high), want, strict=True):
+        assert got == pytest.approx(at, rel=0.02)
+
+
+def closely(catches, points=800):
+    """The 10, 50 and 90 % points of the number left, all beliefs looked at one after the other."""
+    total, passes = sum(catches), len(catches)
+    means = np.linspace(HAND.mean[0], HAND.mean[-1], 1000)
+    rough = sift_left(catches)
+    left = np.linspace(rough.low / 2, 2 * rough.high, points)
+    ways = np.array([math.lgamma(n + total + 1) - math.lgamma(n + 1) - math.log(n + total + 1) for n in left])
+    whole, top = np.zeros(points), -math.inf
+    for rho, weight in zip(HAND.alike, HAND.alike_weight, strict=True):
+        before = np.arange(passes)[:, None]
+        chance = means * (1 - rho) / (1 - rho + before * rho)
+        missed = np.cumsum(np.log1p(-chance), axis=0)
+        earlier = np.vstack([np.zeros_like(means), missed[:-1]])
+        finds = (np.array(catches)[:, None] * (np.log(chance) + earlier)).sum(axis=0)
+        log = ways[:, None] + finds + left[:, None] * missed[-1] + np.log(weight * means * (1 - means))
+        new = max(top, log.max())
+        whole, top = whole * math.exp(top - new) + np.exp(log - new).sum(axis=1), new
+    return np.interp((0.1, 0.5, 0.9), np.cumsum(whole) / whole.sum(), left)
+
+
 def test_one_huge_sift_stays_quick_and_finite():
     left = sift_left((40_000, 20_000, 10_000, 5_000))
 
@@ -171,6 +201,15 @@ def test_one_huge_sift_stays_quick_and_finite():
 def test_what_can_not_be_a_sift_is_refused(catches):
     with pytest.raises(ValueError, match=r"neither|below 0"):
         sift_left(catches)
+
+
+def test_finer_beliefs_say_the_same():
+    for ease in (HAND, TRAP):
+        fine = ease.finer(4)
+        assert len(fine.mean) > 3 * len(ease.mean)
+        assert fine.mean_weight.sum() == pytest.approx(ease.mean_weight.sum())
+        assert fine.mean @ fine.mean_weight == pytest.approx(ease.mean @ ease.mean_weight, rel=0.05)
+    assert TRAP.finer(4).mean_weight[0] == TRAP.mean_weight[0], "the trap that hardly works is no more likely"
 
 
 def test_beliefs_beforehand_are_as_long_as_their_weights():

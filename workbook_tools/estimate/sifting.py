@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -22,6 +22,8 @@ WHOLE, COARSE = 250, 160
 """Numbers left are looked at one by one to the first; beyond it at so many, ever wider apart."""
 FURTHEST = 60
 """Numbers left are looked at to so many times what was found."""
+FINE, FINEST = 1000, 10
+"""From so many finds on numbers and chances are looked at closer, as the root of the finds, so many times at most."""
 MOST_CHECKS = 365
 """Empty checks ahead that are looked at."""
 FALLING = 0.1
@@ -49,6 +51,22 @@ class Ease:
         weight = np.outer(self.mean_weight / self.mean_weight.sum(), self.alike_weight / self.alike_weight.sum())
         before = np.arange(passes + 1)[:, None]
         return mean * (1 - alike) / (1 - alike + before * alike), weight.ravel()
+
+    def finer(self, times: int) -> Ease:
+        """The same with so many steps for each even step of the mean."""
+        steps = np.diff(self.mean)
+        if times <= 1 or not len(steps):
+            return self
+        first = int(np.argmax(np.isclose(steps, steps.max())))
+        at, weight = self.mean[first:], self.mean_weight[first:]
+        mean = np.linspace(at[0], at[-1], (len(at) - 1) * times + 1)
+        finer = np.interp(mean, at, weight)
+        finer *= weight.sum() / finer.sum()
+        return replace(
+            self,
+            mean=np.concatenate([self.mean[:first], mean]),
+            mean_weight=np.concatenate([self.mean_weight[:first], finer]),
+        )
 
 
 _HAND = np.linspace(0.05, 0.95, 31)
@@ -171,6 +189,7 @@ def sift_left(
         raise ValueError("checks before each pass don't fit the passes and checks")
     total = sum(catches) + sum(trap)
     left, width = _numbers_left(total)
+    hand_ease, trap_ease = hand_ease.finer(_closer(sum(catches))), trap_ease.finer(_closer(sum(trap)))
     by_hand, hand_chance, hand_weight = _log_likelihood(catches, _missed_by_hand(trap, before), left, hand_ease)
     known = np.log(width) - np.log(left + total + 1) + _ways(left, total)
     by_hand += known[:, None] + np.log(hand_weight)
@@ -209,10 +228,15 @@ def sift_left(
     )
 
 
+def _closer(found: int) -> int:
+    """How much closer numbers and chances are looked at with so many finds."""
+    return min(max(math.ceil(math.sqrt(found / FINE)), 1), FINEST)
+
+
 def _numbers_left(found: int) -> tuple[Floats, Floats]:
     """Numbers left (R,) that are looked at, and how many whole numbers each stands for."""
     most = max(FURTHEST * (found + 20), 2 * WHOLE)
-    wide = np.unique(np.rint(np.geomspace(WHOLE, most, COARSE)))
+    wide = np.unique(np.rint(np.geomspace(WHOLE, most, COARSE * _closer(found))))
     left = np.concatenate([np.arange(WHOLE, dtype=float), wide])
     edges = np.concatenate([[-0.5], (left[1:] + left[:-1]) / 2, [left[-1] + 0.5]])
     return left, np.diff(edges)
