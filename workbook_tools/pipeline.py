@@ -113,7 +113,7 @@ def find(
     ledger = as_known(reading.ledger, on)
     since = since or on - relativedelta(months=1)
     wording, unknown_region = wording_of(ledger.settings, REGION_OF_ORDER[reading.intake.order])
-    rhythm, idle_settings = rhythm_of(reading.ledger)
+    rhythm, idle_settings = rhythm_of(reading.ledger, on)
     step("Learning from the log")
     estimates = estimate_all(ledger, on)
     step("Working out what is due")

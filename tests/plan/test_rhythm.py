@@ -1,3 +1,5 @@
+import datetime as dt
+
 import pytest
 
 from tools.rows import settings
@@ -70,6 +72,6 @@ def test_set_by_keeper():
 
 def test_setting_for_no_bin_is_named():
     made = settings(every__moss_for_A1=3, every__food_for_Z9=3, every__leaf=9)
-    found, problems = rhythm_of(Ledger({"A1": BIN}, (), made))
+    found, problems = rhythm_of(Ledger({"A1": BIN}, (), made), dt.date(2026, 3, 10))
     assert found.days("every.moss", BIN).days == 3
     assert [(str(p.where), p.code) for p in problems] == [("Settings!B3", "settings.for_nothing")]

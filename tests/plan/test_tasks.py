@@ -78,6 +78,7 @@ def test_bins_follow_the_shelves_and_then_the_keepers_order_and_stand_together()
 
 def test_change_of_substrate_is_the_last_of_its_bin():
     rows = [bin_row(name, started="2024-06-01", place="low") for name in ("A1", "A2")]
+    rows += [bin_row("B", status=words("gone")), log_row("2024-06-01", "B", "substrate_change")]
     found, _ = plan(*rows, log_row("2024-06-01", "A1+A2", "look"), log_row("2026-03-01", "A1+A2", "water"))
     late = [(task.bin, task.task) for task in found if task.days > 0]
     assert late == [(name, task) for name in ("A1", "A2") for task in ("moss", "look", "change")]
@@ -272,6 +273,36 @@ def test_bin_not_known_to_be_new_is_not_called_late_for_what_was_never_logged_fo
     found = tasks(*rows, log_row("2026-02-20", "R2", "water"))
     assert found["R2", "food"].days == 0
     assert found["R2", "food"].why == ("Never logged for this bin; its first entry is of 20 Feb 2026; every 3 days.")
+
+
+def test_what_was_never_logged_since_a_bin_was_set_up_is_not_called_late():
+    rows = [bin_row("A1"), bin_row("B2", started="2025-09-01"), log_row("2025-06-01", "A1", ALL)]
+    found = tasks(*rows, log_row("2026-03-01", "B2", "water"))
+    assert found["B2", "food"].days == found["B2", "leaf"].days == 0
+    assert found["B2", "moss"].days == 2
+
+
+def test_what_the_list_says_of_a_day_before_the_log_began_is_not_called_late():
+    rows = [bin_row("A1", last_feed=day("2025-06-01")), bin_row("A2", last_feed=day("2026-03-01"))]
+    found = tasks(*rows, log_row("2026-01-01", "A1+A2", "water"), log_row("2026-03-01", "A1", "water"))
+    assert (found["A1", "food"].days, found["A2", "food"].days) == (0, 6)
+    assert found["A1", "food"].last == dt.date(2025, 6, 1)
+    assert found["A1", "food"].why.endswith("That was before your log began, so it isn't called late.")
+
+
+def test_a_book_of_animals_in_and_out_has_one_line_for_each_kind_of_care():
+    rows = [bin_row(name, started="2024-06-01") for name in ("A1", "A2", "A3")]
+    rows += [log_row("2024-06-01", "A1+A2+A3", "animals_in"), log_row("2025-07-01", "A1+A2", "animals_out")]
+    found, _ = plan(*rows)
+    assert {(task.bin, task.task) for task in found} == {
+        (ALL_BINS, task) for task in ("moss", "food", "leaf", "look", "change")
+    }
+    assert all(task.days == 0 for task in found)
+    change = next(task for task in found if task.task == "change")
+    assert change.why == (
+        "No change of substrate and no look at it is logged for any bin. Counted from their starts it would be due in "
+        "3 bins; Changes says when for each."
+    )
 
 
 def test_trap_never_logged_for_any_bin_is_not_called_late():

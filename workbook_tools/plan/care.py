@@ -48,6 +48,19 @@ CARE: tuple[Care, ...] = (
     Care("count", "Count", "every.count", ("count", "recapture")),
     Care("hides", "Renew hides", "every.hides", ("hides",)),
 )
+TENDING = (
+    "water",
+    "moss",
+    "feed",
+    "leftovers",
+    "leaf",
+    "calcium",
+    "look",
+    "substrate_look",
+    "substrate_change",
+    "hides",
+)
+"""Acts that tend a bin: a log without any of them is of something else, such as animals in and out."""
 TRAP = Care("trap", "Look at straggler trap", "every.trap", ("trap",))
 
 LOSSES = ("losses", "Look into the deaths")

@@ -7,12 +7,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
+from workbook_tools.fields import BIN_FIELDS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.entries import entries_table, last_done
 from workbook_tools.ledger.status import Status, statuses
 
 ARRIVAL = frozenset({"start", "animals_in", "note", "quarantine", "move_place"})
 """Acts that don't mean that a bin is being cared for yet."""
+BIN_KEYS = frozenset(field.key for field in BIN_FIELDS)
 
 
 @dataclass(frozen=True)
@@ -69,6 +71,18 @@ class History:
         """Whether the workbook has a list of bins."""
         return any(bin.listed for bin in self.ledger.bins.values())
 
+    @cached_property
+    def log_begins(self) -> dt.date | None:
+        """The first day of the log itself, without the days of the list of bins."""
+        days = (e.when.first for e in self.ledger.entries if e.when is not None and not of_list(e))
+        return min((day for day in days if day <= self.on), default=None)
+
+    def before_log(self, entry: Entry) -> bool:
+        """Whether an entry is one of the list of bins, of a day before the log begins."""
+        if entry.when is None or self.log_begins is None or not of_list(entry):
+            return False
+        return entry.when.first < self.log_begins
+
     def latest(self, name: str, acts: Iterable[str]) -> Entry | None:
         """The latest entry of a bin with one of these acts; of several on one day, the first act named."""
         best: tuple[dt.date, int] | None = None
@@ -85,3 +99,9 @@ class History:
     def first_logged(self, acts: Iterable[str]) -> dt.date | None:
         """The first day that one of these acts was logged for any bin."""
         return min((self.first_of_act[act] for act in acts if act in self.first_of_act), default=None)
+
+
+def of_list(entry: Entry) -> bool:
+    """Whether an entry is what the list of bins says, not a row of the log: its day stands in a column of the list."""
+    day = entry.facts.get("when")
+    return day is not None and day.field in BIN_KEYS

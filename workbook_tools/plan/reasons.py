@@ -50,6 +50,8 @@ KIND_BEGAN = "first logged for another {day}"
 BIN_BEGAN = "its first entry is of {day}"
 BIN_SET_UP = "set up {day}"
 
+BEFORE_LOG = "That was before your log began, so it isn't called late."
+
 LOOK_FIRST = "Look at what is left first."
 
 NOTHING_LOGGED = (
@@ -67,3 +69,11 @@ NOT_LISTED = (
 def never_for_any(care: Care) -> str:
     """Say that a kind of care was never logged for any bin."""
     return f"You have never logged '{care.label}' for any bin, so it can't be said for which one it is due."
+
+
+def no_change(bins: int, wording: Wording) -> str:
+    """Say that no change of substrate is logged for any bin, and in how many it would be due."""
+    return (
+        "No change of substrate and no look at it is logged for any bin. Counted from their starts it would be due in "
+        f"{wording.count(bins, 'bin')}; Changes says when for each."
+    )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -9,6 +11,7 @@ from workbook_tools.defaults import DEFAULTS, Default
 from workbook_tools.fields import SETTINGS
 from workbook_tools.intake.settings import Settings, SettingValue
 from workbook_tools.ledger.records import Bin, Ledger
+from workbook_tools.plan.usual import usual_days
 from workbook_tools.problems import Problem
 
 SOURCES = {
@@ -17,6 +20,8 @@ SOURCES = {
     "judgement": "a choice of this program",
 }
 """What is said of a default, by where it comes from."""
+
+USUAL = "as you have done lately"
 
 KEYS = tuple(
     key for key in DEFAULTS if key.split(".")[0] in ("every", "after", "first", "quarantine", "lasts", "ceiling")
@@ -58,12 +63,15 @@ class Rhythm:
     """The care rhythm of one keeper: settings over defaults."""
 
     settings: Settings = field(default_factory=Settings)
+    usual: Mapping[str, int] = field(default_factory=dict)
+    """The keeper's own regular rhythm, in days by key: it takes the place of the default."""
     _known: dict[tuple[str, str, str, str], Interval] = field(default_factory=dict, compare=False, repr=False)
 
     def days(self, key: str, bin: Bin | None = None) -> Interval:
         """Return the interval for one kind of care, such as ``every.moss``, of one bin.
 
-        The first setting found is used, in the order: this bin, its species, its line, all bins; else the default.
+        The first setting found is used, in the order: this bin, its species, its line, all bins; else the
+        keeper's own regular rhythm, where there is one; else the default.
         A setting that is no number within the default's range is passed over.
 
         Raises
@@ -85,6 +93,8 @@ class Rhythm:
         default = DEFAULTS[key]
         found = self._usable.find(key, *scopes)
         if found is None:
+            if key in self.usual:
+                return Interval(self.usual[key], USUAL, default)
             return Interval(round(default.value), SOURCES.get(default.source, default.source), default)
         said = f"your setting for {found.scope}" if found.scope else "your setting"
         return Interval(_days(found), said, default)
@@ -121,9 +131,9 @@ def _days(value: SettingValue) -> int:
     return round(float(value.value))  # type: ignore[arg-type]
 
 
-def rhythm_of(ledger: Ledger) -> tuple[Rhythm, list[Problem]]:
-    """Return the rhythm of a ledger's settings, with the settings that fit no bin."""
-    rhythm = Rhythm(ledger.settings)
+def rhythm_of(ledger: Ledger, on: dt.date) -> tuple[Rhythm, list[Problem]]:
+    """Return the rhythm of a ledger on a day, by its settings and its log, with the settings that fit no bin."""
+    rhythm = Rhythm(ledger.settings, usual_days(ledger, on))
     scopes = {text.casefold() for bin in ledger.bins.values() for text in (bin.name, bin.species, bin.line) if text}
     problems = []
     for value in ledger.settings.values:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan import occasions, reasons
-from workbook_tools.plan.care import CARE, CHANGE, LOSSES, ORDER, SPLIT, TRAP, Care
+from workbook_tools.plan.care import CARE, CHANGE, LOSSES, ORDER, SPLIT, TENDING, TRAP, Care
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.dates import crowded_day, learned_day, why_split
@@ -40,17 +40,17 @@ def due_tasks(
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
-    Within each of the three, looks into deaths stand first. Then bins follow their place on the shelves and then the keeper's order, so that one bin's
-    tasks stand together: by their day, a change of substrate last. A look at leftovers that falls on the round of the
-    bin's next feeding is part of it and no line of its own.
+    Within each of the three, looks into deaths stand first. Then bins follow their place on the shelves and then the
+    keeper's order, so that one bin's tasks stand together: by their day, a change of substrate last. A look at
+    leftovers that falls on the round of the bin's next feeding is part of it and no line of its own.
 
     Changes of substrate are those that ``changes`` expects. Resting and gone bins, and those that begin later, have
     no tasks; a straggler tub has only its moss corner and its trap. A due day is the last time plus the interval,
     moved to a round day, a change of substrate and a look the keeper asked for excepted. For a new bin it counts from
-    its start. What was never logged for a bin that isn't known to have begun since it was logged for others is due
-    today at the soonest: it isn't known to be late. A bin that no list has and that is logged on few days, so that
-    its name may be a slip, has one line. A bin of which nothing is logged has one line in place of one for each kind
-    of care, and so has a kind of care never logged for any bin, or, if it isn't essential, none and a note.
+    its start. What was never logged for a bin that isn't new, or by the list of bins last done before the log began,
+    is due today at the soonest: it isn't known to be late. A bin that no list has and that is logged on few days, so
+    that its name may be a slip, has one line. A bin of which nothing is logged has one line in place of one for each
+    kind of care, and so has a kind of care never logged for any bin, or, if it isn't essential, none and a note.
 
     With ``estimates``, moss corner, leaf litter and change of substrate are due by what was learned of a bin where
     there are notes enough, never later than by the rhythm; food says how much to give; and a bin that is crowded, or
@@ -66,11 +66,7 @@ def due_tasks(
     ledger, on = past.ledger, past.on
     planner = _Planner(past, rhythm, wording, Rounds.of(ledger.settings), estimates or Estimates(on))
     found = [due for bin in ledger.bins.values() for due in planner.of_bin(bin)]
-    found += [
-        Due(c.bin, *CHANGE, c.due, c.why, rests_on=c.rests_on, last=c.last, moves=False)
-        for c in changes
-        if c.due is not None
-    ]
+    found += planner.changes(changes)
     stragglers = straggler_tasks(batches, past, rhythm, wording)
     sooner = {due.bin for due in stragglers if due.task == TRAP.key}
     found = [due for due in found if due.task != TRAP.key or due.bin not in sooner] + stragglers
@@ -154,6 +150,8 @@ class _Planner:
             yield Due(bin.name, kind.key, kind.label, self.past.on, reasons.NOT_LISTED, moves=False)
             return
         if bin.name not in self.past.cared_for and not self._is_new(bin, birth):
+            if self._no_care:
+                return
             kind = TRAP if status == "straggler tub" else next(care for care in CARE if care.key == "look")
             yield Due(bin.name, kind.key, kind.label, self.past.on, reasons.NOTHING_LOGGED, moves=False)
         else:
@@ -182,6 +180,8 @@ class _Planner:
         return apart, f"{reasons.every(apart, self.wording)} in quarantine"
 
     def _care(self, bin: Bin, care: Care, birth: dt.date | None) -> Due | None:
+        if care.key == "look" and self._no_care:
+            return None
         interval, apart = self._interval(bin, care)
         entry = self.past.latest(bin.name, care.acts)
         if entry is not None and entry.when is not None:
@@ -192,6 +192,8 @@ class _Planner:
             why = reasons.last_time(care, entry, interval, self.wording, learned.rule or apart)
             due, more = self._seen_then(bin, care, entry, learned.due)
             said = " ".join(part for part in (why, learned.more, *more) if part)
+            if due < self.past.on and self.past.before_log(entry):
+                due, said = self.past.on, f"{said} {reasons.BEFORE_LOG}"
             return Due(bin.name, care.key, care.label, due, said, day, (entry.where,), last=day)
         began = self.past.first_logged(care.acts)
         if began is None and care is not TRAP:
@@ -204,8 +206,9 @@ class _Planner:
         if bin.started and began and birth >= began:
             interval = self.rhythm.days(care.first or care.every, bin)
             due = birth + dt.timedelta(days=interval.days)
+            due = due if self._is_new(bin, birth) else max(due, self.past.on)
             why = reasons.first_time(bin.started, interval, self.wording, new=bool(care.first))
-            return Due(bin.name, care.key, care.label, due, why, birth, (where,))
+            return Due(bin.name, care.key, care.label, due, why, birth, (where,), moves=due > self.past.on)
         return self._never_here(bin, care, interval, birth, began, where)
 
     def _never_here(
@@ -264,8 +267,31 @@ class _Planner:
     def of_all(self) -> Iterator[Due]:
         """One line for each kind of essential care that was never logged for any bin."""
         for care in CARE:
-            if care.essential and self._never(care) and self.past.cared_for:
+            never = care.essential and self._never(care) and self.past.cared_for
+            if never or (care.key == "look" and self._no_care):
                 yield Due(ALL_BINS, care.key, care.label, self.past.on, reasons.never_for_any(care), moves=False)
+
+    @property
+    def _no_care(self) -> bool:
+        """Whether a log is kept that holds no care at all, such as a book of animals in and out."""
+        return bool(self.past.first_of_act) and self.past.first_logged(TENDING) is None
+
+    def changes(self, expected: Sequence[NextChange]) -> Iterator[Due]:
+        """The changes of substrate expected; those by the starts of bins alone in one line, where none was ever logged.
+
+        Without any change or look in the log it isn't known whether changes are logged at all.
+        """
+        known = [change for change in expected if change.due is not None]
+        never = self.past.first_logged(("substrate_change", "substrate_look")) is None
+        late = {c.bin for c in known if c.due and c.due <= self.past.on and not self._says_worn(c.bin)}
+        if never and len(late) > 1:
+            yield Due(ALL_BINS, *CHANGE, self.past.on, reasons.no_change(len(late), self.wording), moves=False)
+        for one in known:
+            if one.due is not None and not (never and len(late) > 1 and one.bin in late):
+                yield Due(one.bin, *CHANGE, one.due, one.why, rests_on=one.rests_on, last=one.last, moves=False)
+
+    def _says_worn(self, name: str) -> bool:
+        return name in self.past.ledger.bins and "substrate" in self.past.ledger.bins[name].facts
 
     def notes(self) -> list[Problem]:
         """Name the kinds of care that are left out because they were never logged."""
