@@ -67,3 +67,18 @@ def test_four_headings_known_for_sure_are_enough_among_many_others():
     text = "Kind / bin|Counted on|Way|Q|W|E|R|T|Z|U|I|O|Sum|Dead\nA1|1.2.|hand|1|2|3|4|5|6|7|8|9|10|0"
 
     assert areas(find_regions(sheet("Census", text))) == [(1, 1, 2, 14)]
+
+
+def test_a_row_of_a_table_is_no_headings_though_its_words_are_known():
+    text = (
+        "Date|Did|From|To|What|How many\n7/2/26|sold|A1|Ute|isopods|12\n"
+        "8/2/26|waste|A2|bin|old substrate|5 L\n9/2/26|sold|A1|Ute|isopods|4"
+    )
+
+    assert areas(find_regions(sheet("S", text))) == [(1, 1, 4, 6)]
+
+
+def test_headings_again_directly_below_rows_still_begin_a_table():
+    text = "Date|Bin|Count\n1/3/25|A1|12\n2/3/25|A2|14\nDate|Bin|Food\n1/3/25|A1|veg"
+
+    assert areas(find_regions(sheet("S", text))) == [(1, 1, 3, 3), (4, 1, 5, 3)]

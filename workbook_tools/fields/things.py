@@ -25,7 +25,7 @@ FOODS = _words(
 )
 NOT_ANIMALS = _words(
     "days day weeks week months month years year hours hour hrs minutes mins min times time eur euro euros usd dollars "
-    "dollar gbp pounds pound ways way halves half parts part sides side lids lid jars jar packs pack cups cup shelves "
-    "shelf leaves leaf"
+    "dollar gbp pounds pound ways way halves half parts part sides side lids lid jars jar packs pack cups cup bag "
+    "bags bucket buckets shelves shelf leaves leaf"
 ) | (BOXES - {"culture", "cultures", "colony", "colonies"})
 """Words that, right behind a number, make it a number of something else than animals."""

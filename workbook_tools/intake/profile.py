@@ -14,6 +14,8 @@ from workbook_tools.intake.date_words import fold, months, weekdays
 
 _IN_WORDS = frozenset({"species", "food", "way"})
 """Texts that are no plain numbers: 'Animals' over numbers says how many."""
+_UNTIL = frozenset({"quarantine_until", "frozen_until"})
+"""Days that are kept as they are written."""
 _WORD = r"[^\W\d_]"
 _DATE = re.compile(
     rf"^(?:(?P<day>{_WORD}{{2,}})\.?,?\s+)?(?:\d{{1,4}}|\?{{1,2}})\s*[./-]\s*(?:\d{{1,2}}|(?P<in>{_WORD}{{3,}}))"
@@ -63,6 +65,11 @@ def is_date(cell: Cell) -> bool:
     return isinstance(cell.value, dt.date) or (isinstance(cell.value, str) and _is_date(cell.value))
 
 
+def is_value(cell: Cell) -> bool:
+    """Whether a cell holds a date, a number or a measured amount."""
+    return is_date(cell) or _is_number(cell.value)
+
+
 def profile(cells: Sequence[Cell]) -> Profile:
     """Look at up to 400 cells of a column."""
     seen = cells[:400]
@@ -94,5 +101,5 @@ def fits(seen: Profile, field: Field) -> float:
     if field.key in _IN_WORDS and seen.numbers > 0.8:
         return 0.6
     if field.kind is Kind.TEXT:
-        return 0.6 if seen.dates > 0.6 else 1.0
+        return 0.6 if seen.dates > 0.6 and field.key not in _UNTIL else 1.0
     return 1.0

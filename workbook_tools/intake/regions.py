@@ -11,6 +11,7 @@ from workbook_tools.fields import BIN_FIELDS, LOG_FIELDS, Field, Kind
 from workbook_tools.intake.cells import Area, Cell, Sheet
 from workbook_tools.intake.endings import is_words, last_of_shape
 from workbook_tools.intake.headings import SCORE_SURE, candidates, known_words, plain, stems
+from workbook_tools.intake.profile import is_value
 
 KEYS = frozenset({"name", "bins", "when"})
 SETTING_HEADINGS = frozenset({"setting", "settings", "option", "value", "word", "means", "for"})
@@ -72,6 +73,14 @@ def is_heading_row(cells: Mapping[int, Cell]) -> bool:
     sure = [pair for pair in matched if pair[0] >= SURE]
     keyed = any(field.key in KEYS for _, field in sure)
     return keyed and len(sure) >= 2 and (len(sure) >= ENOUGH or len(matched) >= max(2, 0.35 * len(words)))
+
+
+def _goes_on(rows: Mapping[int, Mapping[int, Cell]], row: int, bottom: int, heads: Mapping[int, Cell]) -> bool:
+    """Whether a row directly below others of a table is one more of them: a value stands where one stands above."""
+    above = rows.get(row - 1, {}) if row - 1 > bottom else {}
+    return any(
+        is_value(cell) and col in heads and col in above and is_value(above[col]) for col, cell in rows[row].items()
+    )
 
 
 def likely_headings(sheet: Sheet) -> dict[int, Cell]:
@@ -162,6 +171,8 @@ def find_regions(sheet: Sheet, named: Callable[[Sequence[str]], bool] = lambda t
     for index, row in enumerate(numbers):
         texts = [cell.text for cell in rows[row].values()]
         if row <= skip or not (is_heading_row(rows[row]) or named(texts)):
+            continue
+        if starts and not named(texts) and _goes_on(rows, row, starts[-1][1], starts[-1][2]):
             continue
         heads = {col: cell for col, cell in rows[row].items() if isinstance(cell.value, str)}
         top, groups = row, {}
