@@ -10,6 +10,7 @@ from workbook_tools.fields import ACTS
 from workbook_tools.intake.date_words import fold, weekdays
 from workbook_tools.intake.values import Amount, Fact, Number
 from workbook_tools.ledger.at_most import too_many_out
+from workbook_tools.ledger.death_notes import deaths_in_notes
 from workbook_tools.ledger.known import as_known
 from workbook_tools.ledger.lines import lines_mixed
 from workbook_tools.ledger.order import out_of_order
@@ -252,6 +253,7 @@ CHECKS: tuple[Check, ...] = (
     finds_unplaced,
     weekday_differs,
     way_not_known,
+    deaths_in_notes,
 )
 
 

@@ -249,6 +249,11 @@ BINS: dict[str, Kind] = {
         "Keep new arrivals in a bin of their own for {lasts} days first; if they came from a bin of yours, name it "
         "under 'From bin'.",
     ),
+    "ledger.deaths_in_notes": Kind(
+        Severity.KEPT,
+        "Notes of {rows} speak of dead animals, but only numbers under 'Dead' are counted as losses.",
+        "Write how many were found dead under 'Dead', or log 'dead' and the number as what was done.",
+    ),
     "ledger.weekday_differs": Kind(
         Severity.KEPT,
         "The date of this row, {date}, is a {weekday}.",

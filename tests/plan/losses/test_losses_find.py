@@ -117,3 +117,8 @@ def test_a_bin_of_a_few_days_has_no_rate():
 
 def test_a_name_that_may_be_a_slip_of_the_log_has_no_rate():
     assert list(found(log_row(at(4), "Z9", "look")).bins) == NAMES
+
+
+def test_rows_whose_notes_speak_of_deaths_are_told_by_bin():
+    noted = (log_row(at(4), "A1", "look", note="2 dead"), log_row(at(400), "A1", "look", note="all died"))
+    assert found(*noted).in_notes == {"A1": 1}

@@ -110,3 +110,16 @@ def test_the_chart_tells_bins_with_an_alarm_from_others(spec):
 
 def test_a_report_without_losses_still_has_the_sheet():
     assert sheet(sample(losses=None)).answer.startswith("Nothing can be said of losses")
+
+
+def test_deaths_that_stand_in_notes_alone_are_said():
+    *_, quiet = FOUND.ledger.bins
+    bins = {quiet: dataclasses.replace(next(iter(FOUND.losses.bins.values())), bin=quiet, year=0.0, opened=True)}
+    losses = dataclasses.replace(FOUND.losses, bins=bins, alarms=(), in_notes={quiet: 2})
+    made = sheet(dataclasses.replace(FOUND, losses=losses))
+    words = [row["In words"] for row in values(made, "LossesAll")]
+    assert words == ["None counted in the last year, but your notes speak of deaths in 2 rows."]
+    said = "Your notes of 1 bin speak of deaths that aren't counted here; 'How it was read' names them."
+    assert said in made.lines
+    empty = sheet(dataclasses.replace(FOUND, losses=Losses(ON, in_notes={quiet: 1})))
+    assert said in empty.lines

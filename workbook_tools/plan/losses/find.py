@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Iterator, Mapping
 
 import numpy as np
@@ -10,6 +11,7 @@ from numpy.typing import NDArray
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate.deaths import ALARM, at_risk, follow_deaths, poisson_limits
+from workbook_tools.ledger.death_notes import death_notes
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.ledger.series.deaths import DeathSeries, death_series
 from workbook_tools.ledger.status import statuses
@@ -52,7 +54,7 @@ def losses_of(ledger: Ledger, on: dt.date, numbers: Mapping[str, NumberForecast]
     sights = tuple(sight for sight in sights_of(ledger, on) if sight.bin not in gone)
     series = death_series(ledger, on)
     if not ledger.bins or not series.finds:
-        return Losses(on, sights=sights, vague=series.vague)
+        return Losses(on, sights=sights, vague=series.vague, in_notes=_in_notes(ledger, on))
     animals = _animals(ledger, series, numbers)
     risk = at_risk(series.looked, animals, series.began)
     watch = follow_deaths(series.found, risk, animals)
@@ -71,7 +73,15 @@ def losses_of(ledger: Ledger, on: dt.date, numbers: Mapping[str, NumberForecast]
         sights,
         _by_week(series, lost, {alarm.bin for alarm in alarms}),
         series.vague,
+        _in_notes(ledger, on),
     )
+
+
+def _in_notes(ledger: Ledger, on: dt.date) -> dict[str, int]:
+    """By bin, rows of the last year whose notes speak of deaths that their row doesn't log."""
+    since = on - dt.timedelta(days=YEAR)
+    entries = death_notes(ledger, on).values()
+    return dict(Counter(name for one in entries if one.when and one.when.first > since for name in one.bins))
 
 
 def _first(alarms: tuple[Alarm, ...], together: tuple[Cluster, ...], on: dt.date) -> dt.date:

@@ -121,3 +121,5 @@ class Losses:
     by_week: tuple[tuple[dt.date, float, float], ...] = ()
     vague: int = 0
     """Entries of deaths whose day isn't known well enough to be used."""
+    in_notes: Mapping[str, int] = field(default_factory=dict)
+    """By bin: rows of the last year whose notes speak of deaths that aren't counted."""

@@ -32,6 +32,8 @@ class Line:
     bin: Bin
     of: BinLosses
     alarm: Alarm | None
+    in_notes: int = 0
+    """Rows whose notes speak of deaths that aren't counted."""
 
 
 def sheet(findings: Findings) -> SheetSpec:
@@ -40,7 +42,11 @@ def sheet(findings: Findings) -> SheetSpec:
     losses = findings.losses or Losses(findings.on)
     alarms = {alarm.bin: alarm for alarm in losses.alarms}
     known = findings.ledger.bins
-    lines = [Line(bin, losses.bins[name], alarms.get(name)) for name, bin in known.items() if name in losses.bins]
+    lines = [
+        Line(bin, losses.bins[name], alarms.get(name), losses.in_notes.get(name, 0))
+        for name, bin in known.items()
+        if name in losses.bins
+    ]
     raised = [Line(known[a.bin], losses.bins[a.bin], a) for a in losses.alarms if a.bin in known]
     tables = [
         TableSpec(
@@ -127,7 +133,7 @@ def _event_names(cluster: Cluster, wording: Wording) -> str:
 
 def _lines(losses: Losses, watched: int, wording: Wording) -> tuple[str, ...]:
     if not losses.bins:
-        return (SLOW,)
+        return (*_notes_line(losses, wording), SLOW)
     alarm, look = (DEFAULTS[key].value for key in ("deaths.false", "deaths.false_look"))
     share = watched / 50
     lines = [
@@ -141,7 +147,15 @@ def _lines(losses: Losses, watched: int, wording: Wording) -> tuple[str, ...]:
     if losses.vague:
         entries = "entry of deaths has" if losses.vague == 1 else "entries of deaths have"
         lines.append(f"{wording.number(losses.vague)} {entries} no day that is known well enough, and isn't counted.")
-    return tuple(lines)
+    return (*_notes_line(losses, wording), *lines)
+
+
+def _notes_line(losses: Losses, wording: Wording) -> tuple[str, ...]:
+    """Say in how many bins notes speak of deaths that aren't counted."""
+    if not losses.in_notes:
+        return ()
+    bins = wording.count(len(losses.in_notes), "bin")
+    return (f"Your notes of {bins} speak of deaths that aren't counted here; 'How it was read' names them.",)
 
 
 def _alarm_columns(wording: Wording) -> tuple[Column, ...]:
@@ -248,7 +262,7 @@ def _bin_columns(wording: Wording) -> tuple[Column, ...]:
     window = wording.count(DEFAULTS["deaths.window"].value, "day")
     return (
         *learned.bin_columns(),
-        Column("In words", lambda line: _said(line.of, window, wording), width=50, note="What was found of late."),
+        Column("In words", lambda line: _said(line, window, wording), width=50, note="What was found of late."),
         Column("Found now", lambda line: round(line.of.found, 1), "amount", 13, f"Dead found in the last {window}."),
         Column(
             "Usual",
@@ -277,9 +291,13 @@ def _bin_columns(wording: Wording) -> tuple[Column, ...]:
     )
 
 
-def _said(one: BinLosses, window: str, wording: Wording) -> str:
+def _said(line: Line, window: str, wording: Wording) -> str:
+    one = line.of
     if not one.opened:
         return "Never opened, as far as your log tells."
+    if not one.year and line.in_notes:
+        rows = wording.count(line.in_notes, "row")
+        return f"None counted in the last year, but your notes speak of deaths in {rows}."
     if not one.year:
         return "None found in the last year."
     now = f"{dead(one.found, wording)} in the last {window}" if one.found else f"None in the last {window}"
