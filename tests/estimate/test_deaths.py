@@ -120,3 +120,15 @@ def test_a_log_without_looks_says_nothing():
 def test_limits_refuse_what_is_no_number_found():
     with pytest.raises(ValueError):
         poisson_limits(-1)
+
+
+@pytest.mark.parametrize("found", [0, 1, 2, 5, 15, 50, 100])
+def test_limits_of_a_number_found_are_those_at_which_it_is_just_unlikely(found):
+    low, high = poisson_limits(found)
+
+    assert stats.poisson.cdf(found, high) == pytest.approx(0.025)
+    assert low == 0 if found == 0 else stats.poisson.sf(found - 1, low) == pytest.approx(0.025)
+
+
+def test_none_found_one_sided_is_the_rule_of_three():
+    assert poisson_limits(0, 0.90)[1] == pytest.approx(-np.log(0.05))

@@ -22,6 +22,16 @@ def test_limits_lie_where_the_likelihood_has_fallen_by_the_cut(catches):
     assert found.low == sum(catches) or best - log_likelihood(found.low, catches) == pytest.approx(0.8212, abs=1e-3)
 
 
+def test_what_the_formulas_give_where_print_differs():
+    # worked out here: the error by Zippin's formula, the number and its lower limit by the likelihood
+    assert carle_strub((72, 56, 46, 30, 24)).se == pytest.approx(24.85, abs=0.005)
+    found = zippin((77, 50, 37))
+    assert (found.number, found.low) == pytest.approx((237.596539, 194.645), abs=5e-4)
+    assert log_likelihood(found.number, (77, 50, 37)) - log_likelihood(found.low, (77, 50, 37)) == pytest.approx(
+        1.9207, abs=1e-4
+    )
+
+
 @pytest.mark.parametrize("step", [-0.05, 0.05])
 def test_the_number_has_the_highest_likelihood(step):
     found = zippin((77, 50, 37)).number
