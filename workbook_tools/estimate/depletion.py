@@ -38,7 +38,8 @@ def leslie(catches: Sequence[float], effort: Sequence[float], *, half: bool = Fa
     catches, effort
         Animals found and taken out in each pass, and its effort, say in minutes; effort above 0.
     half
-        Ricker's modification: what was taken out before a pass, and half of what was taken in it.
+        Ricker's modification: what was taken out before a pass, and half of what was taken in it. What is said of a
+        sift doesn't use it; books print it, and the line is checked by it.
 
     Raises
     ------

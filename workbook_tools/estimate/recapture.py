@@ -37,7 +37,8 @@ class ByMarks:
     def normal(self, level: float = 0.95) -> tuple[float, float]:
         """Limits from ``sd`` as if the number were normal, the lower no less than what there must be.
 
-        Printed in books, and too low on both sides where few of the marked were caught again.
+        Too low on both sides where few of the marked were caught again, so the report shows ``low`` and ``high``; books
+        print these, and ``sd`` is checked by them.
         """
         reach = float(ndtri((1 + level) / 2)) * self.sd
         return max(self.number - reach, self.least), max(self.number + reach, self.least)
@@ -102,7 +103,7 @@ def schnabel(
         Chance with which the limits hold. They are Garwood's for the number caught again, as if it were of Poisson:
         too wide where a good part of all animals is marked.
     added : int
-        1 for Chapman's form, 0 for Schnabel's own.
+        1 for Chapman's form, which the report uses; 0 for Schnabel's own, which most books print.
 
     Raises
     ------

@@ -2,6 +2,10 @@
 
 The classic ways, used as a count of all that a bin held. They say too few where animals differ in how easily they are
 found, as isopods do: what is left after a sift is the matter of `sifting`, which allows for it.
+
+What is said of a sift uses `carle_strub`, which needs no heavy library. `zippin` and `two_pass` stand beside it to be
+compared with: most printed tables are of their numbers and limits, by which the likelihood and the standard error that
+all share are checked.
 """
 
 from __future__ import annotations
