@@ -133,6 +133,7 @@ def test_where_nothing_is_ever_found_stopping_is_the_keepers_decision(catches, t
     assert f"nothing was found in {looks} looks, which proves little" in advice.found
     assert "your decision" in advice.say
     assert "Stop only" not in advice.paragraph
+    assert advice.paragraph.count("proves little") == 1
 
 
 # --- what a keeper can finish ---
@@ -145,7 +146,8 @@ def test_more_empty_checks_than_a_keeper_would_do_are_a_choice():
     assert left.empty_needed > 20 and left.next_pass >= 1
     assert advice.act is Next.DECIDE and advice.more_checks is None
     assert advice.say == (
-        "Choose: another pass by hand, or freeze the lot now and accept what may be left. That is your decision."
+        "Choose: another pass by hand, or freeze the lot now and accept what may be left. That is your decision, after "
+        "what your permit and the law ask."
     )
     assert advice.reason.startswith(f"It would take {left.empty_needed} more empty checks in a row")
     assert "longer than most would wait" in advice.reason

@@ -26,7 +26,10 @@ BOUND = (
 )
 UNKNOWN = "Tiny young and animals in moult or out of reach may be in it as well. What is left behind is your decision."
 """Where no number was given, that could be a bound."""
-CHOOSE = "Choose: another pass by hand, or freeze the lot now and accept what may be left. That is your decision."
+CHOOSE = (
+    "Choose: another pass by hand, or freeze the lot now and accept what may be left. That is your decision, after "
+    "what your permit and the law ask."
+)
 
 
 class Next(enum.Enum):
@@ -186,16 +189,20 @@ def _by_hand(left: Left) -> str:
 def _silent(left: Left, more: int, days: float, by_hand: str) -> _Said:
     """Advice where a trap has never caught anything: so many more checks and days, then the keeper decides."""
     reason = f"The silence of a trap that never caught anything proves little: it may not work here.{by_hand}"
+    if not left.found:
+        reason = "A trap that never caught anything may not work here."
     if more or days:
         times = _count(more, "more time") if more else f"for {days:g} more day{'' if days == 1 else 's'}"
         say = f"Trap on with fresh bait or in another spot, {times}; whether to stop before that is your decision."
         return Next.KEEP, say, reason, more
     if by_hand:
         return Next.DECIDE, CHOOSE, reason, None
+    say = "Stop here, go through it once more by hand, or freeze the lot: that is your decision."
+    if not left.found:
+        return Next.DECIDE, say, reason, None
     looks = len(left.trap) + next((n for n, found in enumerate(reversed(left.passes)) if found), len(left.passes))
     reason = f"Nothing was found in the last {_count(looks, 'look')}. That proves little: a trap that never caught "
     reason += "anything may not work here."
-    say = "Stop here, go through it once more by hand, or freeze the lot: that is your decision."
     return Next.DECIDE, say, reason, None
 
 

@@ -94,6 +94,7 @@ def test_tub_in_which_nothing_was_found_has_no_lower_bound_and_is_not_named_as_h
     assert f"most may be left in that of A01 (about {left.middle}," in made(nothing, batch()).answer
     row = cells(made(nothing), 0)
     assert row["From"] is None
+    assert row["What to do"].startswith("Nothing was found in 14 looks, which proves little. ")
     assert "your decision" in row["What to do"]
 
 

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Sequence
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.estimate.sifting import Left
 from workbook_tools.plan.sifting import CLOSED, LAPSED, NOT_SIFTED, OPEN, Batch
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report import cautions
@@ -109,7 +110,7 @@ def _left(one: Batch, wording: Wording) -> str:
     if left is None:
         return "can't say"
     if not left.found:
-        looks = wording.count(len(left.passes) + len(left.trap), "look")
+        looks = wording.count(_looks(left), "look")
         return f"nothing was found in {looks}, which proves little"
     if left.middle is None or left.high is None:
         return f"at least {wording.number(left.low)}, no upper limit" if left.low else "no upper limit"
@@ -118,10 +119,17 @@ def _left(one: Batch, wording: Wording) -> str:
     return f"about {wording.number(left.middle)}, {wording.number(left.low)} to {wording.number(left.high)}"
 
 
-def _to_do(one: Batch) -> str:
+def _to_do(one: Batch, wording: Wording) -> str:
     if one.advice is None:
         return NOT_SIFTED
-    return f"{one.advice.say} {one.advice.reason}"
+    said = f"{one.advice.say} {one.advice.reason}"
+    if one.found or one.left is None:
+        return said
+    return f"Nothing was found in {wording.count(_looks(one.left), 'look')}, which proves little. {said}"
+
+
+def _looks(left: Left) -> int:
+    return len(left.passes) + len(left.trap)
 
 
 def _ending(one: Batch, wording: Wording) -> str:
@@ -218,7 +226,7 @@ def _columns(wording: Wording, *, waiting: bool) -> tuple[Column, ...]:
         )
     return (
         bin,
-        Column("What to do", _to_do, width=44, note="What to do next, and why."),
+        Column("What to do", lambda one: _to_do(one, wording), width=44, note="What to do next, and why."),
         Column("Next look", lambda one: one.next_check, "date", 12, "When it is to be looked at again."),
         begun,
         *finds,
