@@ -9,6 +9,7 @@ from workbook_tools.fields import ACTS
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.values import Fact, Number
 from workbook_tools.ledger.acts import ACT_FACTS, AMOUNT_UNITS, NUMBER_ACTS, acts_of, flat, says_something
+from workbook_tools.ledger.records import said
 from workbook_tools.problems import CellRef
 
 
@@ -184,3 +185,14 @@ def test_every_fact_of_a_row_lands_in_an_entry(did, fields):
     kept = {fact.cell.ref for _, facts in taken for fact in facts.values()}
     assert kept == {fact.cell.ref for facts in row.facts.values() for fact in facts}
     assert len({act for act, _ in taken}) == len(taken)
+
+
+@pytest.mark.parametrize(
+    ("did", "went"), [("substrate_change+freeze", "freezer"), ("substrate_change+discard", "thrown away")]
+)
+def test_what_was_done_with_the_old_substrate_says_where_it_went(did, went):
+    acts = dict(acts_of(log_row("2026-03-01", "A1", did)).acts)
+    assert said(acts["substrate_change"]["old_went"]) == went
+    own = dict(acts_of(log_row("2026-03-01", "A1", did, old_went="tub")).acts)
+    assert said(own["substrate_change"]["old_went"]) == "tub"
+    assert "old_went" not in dict(acts_of(log_row("2026-03-01", "A1", "freeze")).acts)["freeze"]

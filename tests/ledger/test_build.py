@@ -109,7 +109,7 @@ def test_split_into_a_code_that_no_list_has_makes_that_bin():
     ledger, problems = build(bin_row("A1"), log_row("2026-03-01", "A1", "split", to_bin="D5"))
     assert not ledger.bins["D5"].listed
     assert ledger.bins["D5"].started == day("2026-03-01")
-    assert [p.code for p in problems] == ["bins.unlisted"]
+    assert [p.code for p in problems] == ["bins.begun"]
 
 
 def test_animals_sold_to_a_person_make_no_bin():
@@ -185,3 +185,29 @@ def test_the_log_gives_bins_that_no_list_has_their_species():
         log_row("2026-03-04", "all", "look", species="Porcellio laevis"),
     )
     assert [bin.species for bin in ledger.bins.values()] == ["", "Armadillidium vulgare"]
+
+
+def test_a_bin_split_off_takes_species_and_line_of_its_parent_and_is_no_slip():
+    ledger, problems = build(
+        bin_row("K01", species="Oniscus asellus"),
+        bin_row("K04", species="Porcellio laevis", line="Cow"),
+        log_row("2026-03-02", "K09", "split", to_bin="K10", number=number(5)),
+        log_row("2026-03-01", "K04", "split", to_bin="K09", number=number(25), note="new bin"),
+    )
+    assert [(p.code, p.facts["bin"], p.facts["parent"]) for p in problems] == [
+        ("bins.begun", "K09", "K04"),
+        ("bins.begun", "K10", "K09"),
+    ]
+    for name in ("K09", "K10"):
+        bin = ledger.bins[name]
+        assert (bin.species, bin.line, bin.listed, bin.doubtful) == ("Porcellio laevis", "Cow", False, False)
+        assert bin.started is not None
+
+
+def test_a_bin_split_off_two_of_different_lines_takes_what_they_share():
+    ledger, _ = build(
+        bin_row("K01", species="Porcellio laevis", line="Cow"),
+        bin_row("K04", species="Porcellio laevis", line="Orange"),
+        log_row("2026-03-01", "K01+K04", "split", to_bin="K09", number=number(25)),
+    )
+    assert (ledger.bins["K09"].species, ledger.bins["K09"].line) == ("Porcellio laevis", "")

@@ -74,6 +74,9 @@ NUMBER_ACTS = (
 _PARTED = frozenset({"substrate_change", "substrate_look", "sift", "trap", "freeze", "discard"})
 """Acts that a share of the substrate may belong to."""
 
+WENT = {"freeze": "freezer", "discard": "thrown away"}
+"""Where the old substrate went, by the act that is named beside a change."""
+
 ABSENT = frozenset({"", "-", "–", "—", ".", "0", "n", "no", "none", "nothing", "nil", "x no", "n/a", "?", "stop"})
 
 
@@ -142,9 +145,17 @@ def acts_of(row: Row) -> RowActs:
     if len(acts) > 1 and "note" in acts:
         acts.remove("note")
     acts = acts or ["note"]
+    _say_where_it_went(acts, facts)
     number_to = _taker_of_number(acts, facts, row, problems)
     amount_to = _taker_of_amount(acts, facts, row, problems)
     return RowActs(tuple(_shared_out(acts, facts, number_to, amount_to)), tuple(problems))
+
+
+def _say_where_it_went(acts: list[str], facts: dict[str, Fact]) -> None:
+    """Fill in where the old substrate went, where words beside a change say so and no column does."""
+    went = next((WENT[act] for act in acts if act in WENT), "")
+    if went and "substrate_change" in acts and "old_went" not in facts and "did" in facts:
+        facts["old_went"] = replace(facts["did"], field="old_went", value=went)
 
 
 def _of_table(row: Row, facts: Mapping[str, Fact], filled: set[str]) -> list[str]:

@@ -13,7 +13,7 @@ from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import RowActs, acts_of, says_something
 from workbook_tools.ledger.listed import read_bins
 from workbook_tools.ledger.mentions import Mentions
-from workbook_tools.ledger.names import looks_like_code
+from workbook_tools.ledger.names import alike_key, looks_like_code
 from workbook_tools.ledger.records import Bin, Entry, Ledger, said
 from workbook_tools.problems import CellRef, Problem, merged
 
@@ -44,6 +44,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
     log = [(row, acts_of(row)) for row in rows if row.role == "log"]
     mentions = Mentions(bins)
     by_list = bool(bins)
+    mentions.begun.update(_begun(log))
     mentions.learn(fact for row, taken in log for fact in (*_named_in(row, taken), *_targets(row, taken)))
     if log and not by_list and bins:
         problems.append(Problem("bins.no_list", CellRef(log[0][0].where.sheet), {"count": len(bins)}))
@@ -56,6 +57,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         problems += row_problems
         used += len(found) == len(taken.acts)
     _take_species(bins, log, mentions)
+    _take_after_parents(bins, log, mentions)
     entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
     ledger = Ledger(
         bins=_with_starts(bins, entries, mentions, on),
@@ -104,6 +106,40 @@ def _take_species(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], ment
         for name in mentions.known(said(fact)):
             if not bins[name].listed and not bins[name].species:
                 bins[name] = replace(bins[name], facts={**bins[name].facts, "species": species})
+
+
+def _begun(log: Sequence[tuple[Row, RowActs]]) -> dict[str, str]:
+    """What is split or moved off into bins that look like new ones, by the key of their name: what they come from."""
+    found: dict[str, str] = {}
+    for row, taken in log:
+        parent = said(row.first("from_bin") or row.first("bins")).strip()
+        if parent and any(act in BEGINS for act, _ in taken.acts):
+            for fact in _targets(row, taken):
+                found.setdefault(alike_key(said(fact)), parent)
+    return found
+
+
+def _take_after_parents(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:
+    """Give a bin that was split or moved off the species and line of its parents, where nothing else tells them."""
+    pairs = [
+        (parents, name)
+        for row, taken in log
+        if any(act in BEGINS for act, _ in taken.acts)
+        if (parents := mentions.known(said(row.first("from_bin") or row.first("bins"))))
+        for fact in _targets(row, taken)
+        for name in mentions.known(said(fact))
+        if not bins[name].listed and name not in parents
+    ]
+    for _ in pairs:
+        before = dict(bins)
+        for parents, name in pairs:
+            for key in ("species", "line"):
+                told = {bins[parent].text(key).casefold(): bins[parent].facts.get(key) for parent in parents}
+                fact = next(iter(told.values()))
+                if len(told) == 1 and fact is not None and not bins[name].text(key):
+                    bins[name] = replace(bins[name], facts={**bins[name].facts, key: fact})
+        if before == bins:
+            return
 
 
 def _doubt(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:

@@ -20,6 +20,8 @@ class Mentions:
 
     bins: dict[str, Bin]
     problems: list[Problem] = field(default_factory=list)
+    begun: dict[str, str] = field(default_factory=dict)
+    """Names that the log begins as new bins, by ``alike_key``, each with the bin they come from: no slips."""
 
     def __post_init__(self) -> None:
         self._alike: dict[tuple[str, tuple[str, ...]], list[CellRef]] = {}
@@ -66,6 +68,11 @@ class Mentions:
         if not self._has_list:
             return
         for name, refs in cells.items():
+            if parent := self.begun.get(alike_key(name)):
+                places = sorted(set(refs))
+                told = {"bin": name, "parent": parent}
+                self.problems.append(Problem("bins.begun", places[0], told, name, tuple(places[1:])))
+                continue
             like = [other for other in self._names.find(name).suggestions if self.bins[other].listed]
             hint = f" Did you mean {like[0]}?" if like else ""
             places = sorted(set(refs))

@@ -63,6 +63,12 @@ BINS: dict[str, Kind] = {
         "The log names the bin {bin}, which no list of bins has.{hint}",
         "Add it to the list of bins, or write the name as it stands there.",
     ),
+    "bins.begun": Kind(
+        Severity.KEPT,
+        "The log begins the bin {bin} off {parent}, and no list of bins has it; its species and line are those of "
+        "{parent}, where the log doesn't say.",
+        "Add it to the list of bins.",
+    ),
     "bins.alike": Kind(
         Severity.KEPT,
         "This was taken for the bin {bins}.",
