@@ -81,6 +81,7 @@ def test_a_find_in_a_tub_that_can_not_be_told_ends_the_silence_for_all_that_wait
     assert [one.left.empty_checks for one in found(*rows)] == [50, 50]
     assert all("Probably empty" in one.advice.found for one in found(*rows))
     assert [one.left.empty_checks for one in found(*doubtful)] == [6, 6]
+    assert [one.doubtful for one in found(*doubtful)] == [dt.date(2026, 3, 20)] * 2
     assert not any("Probably empty" in one.advice.found for one in found(*doubtful))
     (*_, last) = days
     again = [last + dt.timedelta(days=n) for n in range(1, 5)]

@@ -54,6 +54,8 @@ class Batch:
         The last day on which it was looked at.
     ended, how : date or None, str
         When and how it was done with.
+    doubtful : date or None
+        The last day of a find that may have been made in it, of which ``left`` doesn't know.
     """
 
     bin: str
@@ -72,6 +74,7 @@ class Batch:
     ended: dt.date | None
     how: str
     where: CellRef
+    doubtful: dt.date | None = None
 
     @property
     def found(self) -> int:
@@ -130,6 +133,7 @@ def _batch(lot: OldSubstrate, past: History, rhythm: Rhythm, tub_looked: int) ->
         closed,
         ENDED.get(lot.ended, ""),
         lot.where,
+        dt.date.fromordinal(lot.doubtful[-1]) if lot.doubtful else None,
     )
 
 

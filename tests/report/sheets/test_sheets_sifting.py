@@ -142,6 +142,14 @@ def test_chance_of_none_is_not_told_where_the_trap_never_caught_anything():
     assert 0 < cells(made(batch(passes=(41, 9, 1), traps=(1, 0, 0))), 0)["None left"] < 1
 
 
+def test_chance_of_none_is_not_told_where_a_find_of_late_may_have_been_made_in_it():
+    day = ON - dt.timedelta(days=9)
+    for empty, told in ((9, False), (10, True)):
+        row = cells(made(batch(passes=(60, 6, 0), traps=(2, *[0] * empty), doubtful=day)), 0)
+        assert (row["None left"] != "can't say") is told
+    assert cells(made(batch(passes=(60, 6, 0), traps=(2, 0))), 0)["None left"] != "can't say"
+
+
 def test_what_to_do_is_said_also_without_any_number():
     assert cells(made(batch(passes=())), 0)["What to do"].startswith("No pass and no check with a number is logged")
     assert cells(made(batch()), 0)["What to do"] == f"{batch().advice.say} {batch().advice.reason}"

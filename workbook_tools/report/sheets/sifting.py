@@ -144,7 +144,8 @@ def _ending(one: Batch, wording: Wording) -> str:
 def _chance(one: Batch) -> Value:
     """The chance that none is left, where the finds tell something of it."""
     left = one.left
-    if left is None or not left.depletes or (left.trap and not left.trap_proven):
+    doubtful = one.doubtful and left and left.empty_checks < DEFAULTS["sifting.empty_checks"].value
+    if left is None or not left.depletes or (left.trap and not left.trap_proven) or doubtful:
         return "can't say" if left is not None else None
     return min(max(round(left.chance_none, 2), 0.01), 0.99)
 
@@ -201,7 +202,8 @@ def _columns(wording: Wording, *, waiting: bool) -> tuple[Column, ...]:
             _chance,
             "share",
             9,
-            "The chance that none is left. Can't say: finds don't fall, or the trap never caught anything.",
+            "The chance that none is left. Can't say: finds don't fall, the trap never caught anything, or something "
+            "was found of late that may have come out of it.",
         ),
     )
     went = Column("Old substrate went", lambda one: one.went, width=15, note="Where it went, in your words.")
