@@ -168,3 +168,19 @@ def test_grams_are_no_water_but_the_amount_of_what_was_done():
     assert [(fact.field, fact.value.unit) for fact in facts] == [("amount", "g")]
     assert [problem.code for problem in problems] == ["amounts.weight_no_water"]
     assert asked_in_grams[0].field == "water"
+
+
+@pytest.mark.parametrize("value", ["lots", "loads!", "many"])
+def test_words_for_any_large_number_are_no_count(value):
+    facts, problems = read(LOG["number"], value)
+
+    assert (facts, [problem.code for problem in problems]) == ([], ["numbers.no_size"])
+
+
+def test_a_word_for_a_number_is_named_with_its_range():
+    facts, problems = read(LOG["number"], "dozens")
+
+    assert facts[0].guessed
+    assert [(problem.code, problem.facts["low"], problem.facts["high"]) for problem in problems] == [
+        ("numbers.from_word", "24", "100")
+    ]

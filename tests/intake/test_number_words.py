@@ -1,7 +1,7 @@
 import pytest
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.intake.number_words import ABSENT, VAGUE, ZERO, tidy, word_value
+from workbook_tools.intake.number_words import ABSENT, VAGUE, ZERO, tidy, vague_key, word_value
 
 
 @pytest.mark.parametrize(
@@ -30,3 +30,8 @@ def test_loose_words_have_a_default_with_a_range():
 
 def test_nothing_is_both_absent_and_zero():
     assert not ABSENT & ZERO
+
+
+@pytest.mark.parametrize(("text", "key"), [("Lots!", "number.lots"), ("dozens", "number.dozens"), ("40", "")])
+def test_vague_words_stand_for_a_default(text, key):
+    assert vague_key(text) == key

@@ -15,6 +15,7 @@ from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.dates import DateStyle, read_date
 from workbook_tools.intake.decimals import Decimal
 from workbook_tools.intake.lexicon import Lexicon, WordsFound
+from workbook_tools.intake.number_words import NO_SIZE, vague_key
 from workbook_tools.intake.numbers import NumberReading, read_number
 from workbook_tools.intake.values import Fact, Number, When, Words
 from workbook_tools.problems import Problem
@@ -113,6 +114,11 @@ def _number(cell: Cell, place: Place, context: Context) -> Meaning:
             return [Fact("amount", measured, cell, True)], _problem("numbers.measured", told, cell)
         if reading.rest.split()[0].strip(".,;:!?()") in NOT_ANIMALS:
             return [], _problem("numbers.of_things", told, cell)
+    if written and reading.number and (vague := vague_key(cell.text)):
+        if vague == NO_SIZE and place.field.implies == "count":
+            return [], _problem("numbers.no_size", {"value": cell.text}, cell)
+        told = {"value": cell.text, "low": f"{reading.number.low:g}", "high": f"{reading.number.high:g}"}
+        return [Fact(place.field.key, reading.number, cell, True)], _problem("numbers.from_word", told, cell)
     if problems := no_animals(cell, reading):
         return [], problems
     facts = [Fact(place.field.key, reading.number, cell, reading.guessed)] if reading.number else []

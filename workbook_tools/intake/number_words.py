@@ -46,6 +46,8 @@ VAGUE = {
     for word in listed(words)
 }
 """Words for a number to the key of its default."""
+NO_SIZE = "number.lots"
+"""The key of words that are used of any large number, so that they tell nothing as a count."""
 
 _VULGAR = {chr(c) for c in [0xBC, 0xBD, 0xBE, *range(0x2150, 0x215F)]}
 
@@ -78,3 +80,8 @@ def word_value(text: str) -> float | None:
     if tens in TENS and (not ones or 0 < EXACT.get(ones, 0) < 10):
         return TENS[tens] + EXACT.get(ones, 0)
     return None
+
+
+def vague_key(text: str) -> str:
+    """The key of the default for a vague word that stands for a number by itself ("lots", "dozens"), or ''."""
+    return VAGUE.get(tidy(text).strip("!*?~ "), "")

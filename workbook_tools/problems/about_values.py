@@ -130,6 +130,20 @@ VALUES: dict[str, Kind] = {
         "'{value}' under '{field}' counts something else than animals, so it was not used.",
         "Write the number of animals alone, and anything else under 'Note'.",
     ),
+    "numbers.no_size": Kind(
+        Severity.DROPS_CELL,
+        "'{value}' says of no number how large it is, so it was not used as a count.",
+        "Write a number; a guess such as 100-300 will do.",
+        "{count} cells of this column say of no number how large it is, such as {examples}; they were not used.",
+    ),
+    "numbers.from_word": Kind(
+        Severity.KEPT,
+        "'{value}' was taken for a number between {low} and {high}.",
+        "Nothing, if that is right; otherwise write a number, or from what to what.",
+        "{count} cells of this column hold words for numbers: {examples}.",
+        "'{value}' for {low} to {high}",
+        every=True,
+    ),
     "numbers.impossible_count": Kind(
         Severity.DROPS_CELL,
         "'{value}' is no number of animals, so it was not used.",

@@ -40,6 +40,8 @@ def said(value, means=KEY, act="", unit=""):
         ("fed", "fed"),
         ("skip", "skip"),
         ("W?", "Water?"),
+        ("d2?", "Dead? 2"),
+        ("C40?", "Count 40?"),
         ("found mould", "found mould"),
     ],
 )
@@ -109,3 +111,10 @@ def test_what_may_stand_in_a_grid():
     codes = Codes(KEY, LEXICON)
     assert all(looks_coded(cell(value), codes) for value in ("W", "C41", "away", "START 25", "."))
     assert not any(looks_coded(cell(value), codes) for value in ("Porcellio scaber", "rack by the door"))
+
+
+def test_a_death_in_doubt_is_not_taken_and_a_count_in_doubt_is():
+    dead, counted = LEXICON.read_acts(said("d2?").text), LEXICON.read_acts(said("C40?").text)
+
+    assert (dead.keys, dead.undone) == ((), ("Dead? 2",))
+    assert counted.keys == ("count",)

@@ -211,8 +211,10 @@ class Codes:
             asked = text[at : at + 1] == "?"
             at += asked
             if label:
-                whole = f"{label} {number.strip()}" if number else label
-                whole += "?" * asked
+                doubted = "?" * asked
+                whole = f"{label}{doubted} {number.strip()}" if number else f"{label}{doubted}"
+                if number and label == ACTS["count"].label:  # how many is in doubt, not whether
+                    whole = f"{label} {number.strip()}{doubted}"
                 if whole in said:
                     twice = code
                 else:
