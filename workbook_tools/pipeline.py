@@ -26,7 +26,7 @@ from workbook_tools.plan.losses.find import losses_of
 from workbook_tools.plan.quarantine import not_apart
 from workbook_tools.plan.rhythm import rhythm_of
 from workbook_tools.plan.sifting import batches
-from workbook_tools.plan.tasks import due_tasks
+from workbook_tools.plan.tasks import due_tasks, moss_days
 from workbook_tools.plan.wording import wording_of
 from workbook_tools.problems import CannotRead, CellRef, Problem, in_cell_order, merged
 from workbook_tools.report.blank import blank_sheets
@@ -145,6 +145,7 @@ def find(
         estimates=estimates,
         batches=old,
         losses=losses,
+        moss_days=moss_days(past, rhythm, wording, estimates),
     )
 
 

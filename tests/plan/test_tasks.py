@@ -12,7 +12,7 @@ from workbook_tools.plan.history import History
 from workbook_tools.plan.losses.records import Losses
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.rounds import round_days
-from workbook_tools.plan.tasks import ALL_BINS, due_tasks
+from workbook_tools.plan.tasks import ALL_BINS, due_tasks, moss_days
 from workbook_tools.plan.wording import Wording
 
 ON = dt.date(2026, 3, 10)  # a Tuesday
@@ -310,6 +310,15 @@ def test_trap_never_logged_for_any_bin_is_not_called_late():
     found = tasks(*rows)
     assert found["S", "trap"].days == 0
     assert "set up January 2025 (counted from its first day)" in found["S", "trap"].why
+
+
+def test_days_of_moss_corners_are_those_of_their_tasks():
+    rows = [bin_row("A1"), bin_row("A2"), log_row("2026-03-01", "A1", "water"), log_row("2026-03-09", "A2", "moss")]
+    ledger, _ = build_ledger(rows, settings(), on=ON)
+    days = moss_days(History.of(ledger, ON), Rhythm(ledger.settings), Wording())
+    found = tasks(*rows, horizon_days=30)
+    assert days == {name: found[name, "moss"].due for name in ("A1", "A2")}
+    assert days["A2"] == dt.date(2026, 3, 16)
 
 
 def test_no_bins_no_tasks():

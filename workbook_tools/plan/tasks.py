@@ -95,6 +95,15 @@ def due_tasks(
     return tasks, planner.notes()
 
 
+def moss_days(
+    past: History, rhythm: Rhythm, wording: Wording, estimates: Estimates | None = None
+) -> dict[str, dt.date]:
+    """The day of the next look at each moss corner, as :func:`due_tasks` has it but without its horizon."""
+    planner = _Planner(past, rhythm, wording, Rounds.of(past.ledger.settings), estimates or Estimates(past.on))
+    found = (due for bin in past.ledger.bins.values() for due in planner.of_bin(bin) if due.task == "moss")
+    return {due.bin: planner.placed(due)[0] for due in found}
+
+
 def natural(text: str) -> tuple[tuple[int, int, str], ...]:
     """Give the key that sorts names with numbers as people do: Shelf 2 before Shelf 10."""
     parts = re.findall(r"[0-9]+|[^0-9]+", text.casefold())
@@ -145,7 +154,7 @@ class _Planner:
         if status in ("resting", "gone") or (bin.started is not None and bin.started.first > self.past.on):
             return
         kinds: Sequence[Care] = (CARE[0], TRAP) if status == "straggler tub" else CARE
-        if bin.doubtful or (not bin.listed and self._doubtful(bin)):
+        if bin.doubtful:
             kind = next(care for care in CARE if care.key == "look")
             yield Due(bin.name, kind.key, kind.label, self.past.on, reasons.NOT_LISTED, moves=False)
             return
@@ -162,10 +171,6 @@ class _Planner:
         if status == "quarantine":
             yield from occasions.quarantine_end(bin, self.past, self.rhythm, self.wording)
         yield from occasions.look_again(bin, self.past, self.wording)
-
-    def _doubtful(self, bin: Bin) -> bool:
-        """Whether a bin that only the log names may be a slip of the pen: there is a list, and it has few days."""
-        return self.past.has_list and self.past.days_logged.get(bin.name, 0) < DEFAULTS["unlisted.days"].value
 
     def _is_new(self, bin: Bin, birth: dt.date | None) -> bool:
         week = self.rhythm.days("every.moss", bin).days

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
@@ -43,5 +44,7 @@ class Findings:
     batches: tuple[Batch, ...] = ()
     losses: Losses | None = None
     """None where losses weren't looked for."""
+    moss_days: Mapping[str, dt.date] = field(default_factory=dict)
+    """The day of the next look at each moss corner, as on Due but without an end."""
     lost: tuple[str, ...] = ()
     """What the report itself couldn't hold, a sentence each."""

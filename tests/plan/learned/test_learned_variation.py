@@ -6,7 +6,8 @@ from tools.rows import bin_row, log_row, number, words
 from tools.rows import settings as made_settings
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.learned.frame import Frame
-from workbook_tools.plan.learned.numbers import numbers_of
+from workbook_tools.plan.learned.numbers import forecast_numbers, numbers_of
+from workbook_tools.plan.learned.totals import added
 from workbook_tools.plan.learned.variation import forecast_lines
 
 ON = dt.date(2026, 3, 31)
@@ -25,7 +26,15 @@ def test_line_is_all_bins_of_one_species_and_name():
     made = lines(a_bin(), a_bin("B", line="grey "), a_bin("C", line="Rust"), a_bin("D", species=""))
     assert [line.bins for line in made] == [("A", "B"), ("C",)]
     assert made[0].founders == 20
-    assert made[0].now == pytest.approx(2 * made[1].now, rel=0.01)
+    assert made[0].now > made[1].now
+
+
+def test_animals_of_a_line_are_added_as_on_the_sheet_of_numbers():
+    rows = [a_bin(), a_bin("B"), a_bin("C", founders=""), a_bin("R", status=words("resting"))]
+    frame = Frame.of(build_ledger(rows, made_settings(), on=ON)[0], ON)
+    numbers = numbers_of(frame)
+    known, _ = forecast_numbers(frame, numbers)
+    assert forecast_lines(frame, numbers)[0].now == pytest.approx(added(one.now for one in known.values()).middle)
 
 
 def test_few_founders_lose_more_than_many_and_the_ends_are_in_order():

@@ -126,3 +126,10 @@ def test_without_anything_known_the_sheet_says_so():
     assert [len(table.rows) for table in spec.tables] == [0, 0]
     assert all(table.when_empty for table in spec.tables)
     assert spec.answer == "No moss corner needs a look by Mon 16 Mar 2026."
+
+
+def test_the_next_look_is_that_of_due():
+    day = ON + dt.timedelta(days=4)
+    made = sheet(sample(estimates=Estimates(ON, moss={"A01": moss(ON, "A01", 0, next=ON)}), moss_days={"A01": day}))
+    assert [row["Look by"] for row in values(made, "MossCorners")] == [day]
+    assert made.answer == "No moss corner needs a look by Mon 16 Mar 2026."

@@ -4,7 +4,7 @@ from dataclasses import replace
 import pytest
 
 from tools.drawn import values
-from tools.learned_sample import estimates, numbers
+from tools.learned_sample import days, estimates, numbers
 from tools.report_sample import ON, a_bin, sample
 from workbook_tools.plan.learned.records import Estimates, MarksCount, Range
 from workbook_tools.plan.wording import Wording
@@ -126,3 +126,12 @@ def test_without_anything_known_the_sheet_says_so():
 
 
 WORDING_DAY_90 = ON.fromordinal(ON.toordinal() + 90)
+
+
+def test_without_clear_growth_no_day_of_doubling_is_given_and_crowding_is_only_perhaps():
+    crowded = {"crowding": 300.0, "crowded": days(ON, 30, 90, None), "doubles": days(ON, 30, 90, None)}
+    unsure = numbers(ON, "A01", 0, growth=Range(-0.1, 0.05, 0.2), already=False, **crowded)
+    made = sheet(sample(estimates=Estimates(ON, numbers={"A01": unsure})))
+    (row,) = values(made, "AnimalNumbers")
+    assert "no clear growth; crowded perhaps by " in row["In words"]
+    assert row["Twice as many"] == "can't say"

@@ -1,11 +1,13 @@
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 
 from tools.drawn import values
 from tools.learned_sample import days, substrate
 from tools.report_sample import ON, a_bin, sample
-from workbook_tools.plan.learned.records import Estimates
+from workbook_tools.plan.learned.records import Basis, Estimates
+from workbook_tools.plan.records import NextChange
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.sheets.learned import Row
 from workbook_tools.report.sheets.substrate import answer, sheet
@@ -15,7 +17,7 @@ WORDING = Wording("en-GB")
 
 @pytest.fixture(scope="module")
 def spec():
-    return sheet(sample())
+    return sheet(sample(next_changes=()))
 
 
 def test_first_line_says_how_many_need_new_substrate(spec):
@@ -45,7 +47,7 @@ def test_what_is_spent_first_stands_first(spec):
     assert rows[0]["In words"] == "About 40 %, between 30 and 52 can still be recognised; spent by now"
     assert rows[1]["In words"].endswith("spent about Apr 2026, not before Apr 2026")
     assert rows[-1]["In words"].startswith("Starting guess: about 40 %")
-    assert rows[-1]["In words"].endswith("lasts for years")
+    assert rows[-1]["In words"].endswith("when it is spent isn't known")
     assert {row["Not after"] for row in rows} == {"can't say"}
 
 
@@ -84,3 +86,16 @@ def test_without_anything_known_the_sheet_says_so():
     spec = sheet(sample(estimates=Estimates(ON)))
     assert spec.answer == "Nothing can be said of substrate: no start, no change and no look at it is logged."
     assert spec.charts == ()
+
+
+def test_the_day_of_change_is_that_of_changes_and_due():
+    known = {name: substrate(ON, name, place) for place, name in enumerate(("A01", "A02", "A03"))}
+    unlearned = replace(known["A02"], basis=Basis(0, False, "common practice, not yet learned here"))
+    known |= {"A02": unlearned, "A03": replace(unlearned, bin="A03")}
+    expected = (NextChange("A01", ON, "."), NextChange("A02", dt.date(2026, 5, 2), "."), NextChange("A03", None, "."))
+    made = sheet(sample(estimates=Estimates(ON, substrate=known), next_changes=expected))
+    rows = {row["Bin"]: row for row in values(made, "SubstrateLeft")}
+    assert made.answer == "2 bins need new substrate by 14 Jul 2026, 1 of them now, of 3."
+    assert [rows[name]["Spent about"] for name in known] == [ON, dt.date(2026, 5, 2), "can't say"]
+    assert rows["A03"]["In words"].endswith("when it is spent isn't known")
+    assert rows["A02"]["Not before"] == "can't say"

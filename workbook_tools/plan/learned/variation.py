@@ -15,6 +15,7 @@ from workbook_tools.ledger.status import ends, statuses
 from workbook_tools.plan.learned.frame import APPETITES, Frame
 from workbook_tools.plan.learned.numbers import Numbers
 from workbook_tools.plan.learned.records import LineForecast, Range
+from workbook_tools.plan.learned.totals import added
 
 MONTH_DAYS = 30.4375
 
@@ -73,7 +74,9 @@ def _line(places: list[int], frame: Frame, numbers: Numbers, closed: dict[str, d
         alive=sum(frame.status[place] != "gone" for place in places),
         began=dt.date.fromordinal(int(days[lived[0]])),
         founders=founders if math.isfinite(founders) else None,
-        now=float(total[-1]),
+        now=added(
+            Range(*(float(one[place]) for one in people.today)) for place in places if frame.wanted(place)
+        ).middle,
         least=float(since.min()),
         breeders=in_effect(np.maximum(breeders_of(since[:: round(generation)], breeders.value), 1.0)),
         months=months,

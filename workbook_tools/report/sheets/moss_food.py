@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.plan.learned.dates import LEFT, grams
@@ -45,8 +45,11 @@ class Round:
 def sheet(findings: Findings) -> SheetSpec:
     """Make the sheet from the forecasts: moss corners by the day of the next look, then food bin by bin."""
     wording = Wording(findings.region)
+    corners = {
+        name: replace(one, next=findings.moss_days.get(name, one.next)) for name, one in findings.estimates.moss.items()
+    }
     moss = sorted(
-        learned.rows_of(findings, findings.estimates.moss),
+        learned.rows_of(findings, corners),
         key=lambda row: (row.of.next or dt.date.max, not row.of.too_wet),
     )
     fed = [Row(row.bin, food) for row in learned.rows_of(findings, findings.estimates.food) for food in row.of]
@@ -172,8 +175,8 @@ def _moss_columns(wording: Wording) -> tuple[Column, ...]:
             lambda row: row.of.next,
             "date",
             11,
-            "The day of the next look, at your risk and never later than your ceiling. On Due it may stand earlier, as "
-            "it moves to your round days.",
+            "The day of the next look, as on Due: at your risk, never later than your ceiling, moved to your round "
+            "days; where it is not yet learned, by your rhythm.",
         ),
         *learned.basis_columns(),
     )

@@ -183,15 +183,22 @@ def _said(row: Row[NumberForecast], on: dt.date, wording: Wording) -> str:
     low, middle, high = (animals(x, wording) for x in (numbers.now.low, numbers.now.middle, numbers.now.high))
     there = learned.between(low, middle, high)
     grows = "growing" if numbers.growth.low > 0 else "shrinking" if numbers.growth.high < 0 else "no clear growth"
+    clear = numbers.growth.low > 0
     said = f"{there[:1].upper()}{there[1:]}; {grows}"
     middle_day = numbers.crowded.middle if numbers.crowded else None
     if numbers.already:
         said += "; crowded now"
     elif middle_day is not None:
-        said += f"; crowded by {wording.month(middle_day)}"
+        said += f"; crowded {'by' if clear else 'perhaps by'} {wording.month(middle_day)}"
     elif numbers.crowding is not None:
         said += "; not crowded in years to come"
     return said if numbers.counted else f"Never counted; starting guess: {said[:1].lower()}{said[1:]}"
+
+
+def _doubles(numbers: NumberForecast) -> Value:
+    if numbers.doubles is None:
+        return None
+    return learned.day_or_words(numbers.doubles.middle if numbers.growth.low > 0 else None)
 
 
 def _crowded_on(row: Row[NumberForecast], on: dt.date) -> Value:
@@ -222,10 +229,10 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         ),
         Column(
             "Twice as many",
-            lambda row: learned.day_or_words(row.of.doubles.middle) if row.of.doubles else None,
+            lambda row: _doubles(row.of),
             "date",
             11,
-            "The day by which the number doubles, about; can't say: perhaps never.",
+            "The day by which the number doubles, about; can't say: perhaps never, as where there is no clear growth.",
         ),
         Column("Crowding number", lambda row: row.of.crowding, "number", 10, "As your list of bins has it."),
         Column(

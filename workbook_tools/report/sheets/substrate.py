@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 
 from dateutil.relativedelta import relativedelta
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.plan.learned.dates import SHARES
-from workbook_tools.plan.learned.records import SubstrateForecast
+from workbook_tools.plan.learned.records import DateRange, SubstrateForecast
+from workbook_tools.plan.records import NextChange
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import ChartSpec, Column, Series, SheetSpec
 from workbook_tools.report.findings import Findings
@@ -25,7 +27,9 @@ MONTHS = 12
 def sheet(findings: Findings) -> SheetSpec:
     """Make the sheet from the forecasts: what is spent first stands first."""
     wording = Wording(findings.region)
-    rows = sorted(learned.rows_of(findings, findings.estimates.substrate), key=lambda row: _first(row.of))
+    changes = {change.bin: change for change in findings.next_changes}
+    known = {name: _as_on_changes(one, changes.get(name)) for name, one in findings.estimates.substrate.items()}
+    rows = sorted(learned.rows_of(findings, known), key=lambda row: _first(row.of))
     found = learned.tables(
         "SubstrateLeft",
         _columns(findings.on, rows[0].of.months if rows else 0.0, wording),
@@ -57,7 +61,8 @@ def sheet(findings: Findings) -> SheetSpec:
         found,
         (
             f"{learned.INTERVALS} Spent means that {wording.number(spent * 100)} % of it can still be recognised. "
-            "Changes and Due say when a change is due, which may be earlier by your ceiling.",
+            "The day of a change is the same on Changes and Due; where it is not yet learned, it is that of your "
+            "rhythm.",
         ),
         frozen_columns=1,
         repeated_headings=True,
@@ -84,6 +89,16 @@ def answer(rows: Sequence[Row[SubstrateForecast]], on: dt.date, wording: Wording
         first = f"; the first about {wording.date(coming)}" if coming else ""
         said = f"No bin needs new substrate by {wording.date(until)}{first}"
     return f"{said}, of {wording.number(len(rows))}." if now or soon else f"{said}."
+
+
+def _as_on_changes(substrate: SubstrateForecast, change: NextChange | None) -> SubstrateForecast:
+    """Give it the day that Changes has: one that isn't learned yet goes by the rhythm, any other no later than that."""
+    if change is None:
+        return substrate
+    if not substrate.basis.learned:
+        return replace(substrate, spent=DateRange(None, change.due, None))
+    low, middle, high = substrate.spent.low, change.due or substrate.spent.middle, substrate.spent.high
+    return replace(substrate, spent=DateRange(min(low, middle) if low and middle else low, middle, high))
 
 
 def _first(substrate: SubstrateForecast) -> tuple[dt.date, dt.date]:
@@ -125,7 +140,7 @@ def _said(row: Row[SubstrateForecast], on: dt.date, wording: Wording) -> str:
     share = learned.between(low, middle, high, "%")
     when = substrate.spent.middle
     if when is None:
-        until = "lasts for years"
+        until = "lasts for years" if substrate.basis.learned else "when it is spent isn't known"
     elif when <= on:
         until = "spent by now"
     else:
@@ -166,7 +181,7 @@ def _columns(on: dt.date, months: float, wording: Wording) -> tuple[Column, ...]
             lambda row: learned.day_or_words(row.of.spent.middle),
             "date",
             11,
-            "The day on which it is spent; as likely before as after.",
+            "The day on which it is spent, as likely before as after; that on Changes, if that is sooner.",
         ),
         Column(
             "Not after",
