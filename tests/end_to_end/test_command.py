@@ -46,6 +46,25 @@ def digest(path: Path) -> str:
     return hashlib.sha256(path.read_bytes()).hexdigest()
 
 
+def test_numbers_that_no_bin_can_have_are_named_and_hold_nothing_up(tmp_path: Path):
+    rows = (
+        "d:2025-03-01 | A1 | substrate change |  |  |",
+        "d:2025-03-02 | A1 | sift, old substrate | 1000000000000000000 |  |",
+        "d:2025-03-02 | A2 | dead |  | 1000000000000000000000000000000 |",
+        "d:2025-03-03 | A2 | mark | 900000000 |  |",
+        "d:2025-03-05 | A2 | recapture | 900000000 |  | 900000000",
+        f"d:2025-03-06 | A2 | count | 1{'0' * 300} |  |",
+    )
+    text = SMALL.partition("# sheet Log")[0] + "# sheet Log\nDate | Bin | Done | Number | Dead | With a mark\n"
+    file = workbook_from_text(text + "\n".join(rows) + "\n", tmp_path / "huge.xlsx")
+
+    status, said = run("report", file, "--on", "2025-03-10", "--out", tmp_path / "out.xlsx")
+    _, read = run("check", file, "--on", "2025-03-10")
+
+    assert (status, "8 of 8 rows used" in said) == (0, True)
+    assert read.count("the highest number of animals that is believed") >= 4
+
+
 def test_report_writes_a_workbook_and_one_line_and_leaves_the_input_alone(keeper: Path, tmp_path: Path):
     before = digest(keeper)
     out = tmp_path / "out.xlsx"
