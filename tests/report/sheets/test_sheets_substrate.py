@@ -99,3 +99,4 @@ def test_the_day_of_change_is_that_of_changes_and_due():
     assert [rows[name]["Spent about"] for name in known] == [ON, dt.date(2026, 5, 2), "can't say"]
     assert rows["A03"]["In words"].endswith("when it is spent isn't known")
     assert rows["A02"]["Not before"] == "can't say"
+    assert rows["A02"]["In words"].endswith("can still be recognised; by the rhythm its change is due about May 2026")

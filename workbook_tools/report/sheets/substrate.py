@@ -142,7 +142,9 @@ def _said(row: Row[SubstrateForecast], on: dt.date, wording: Wording) -> str:
     if when is None:
         until = "lasts for years" if substrate.basis.learned else "when it is spent isn't known"
     elif when <= on:
-        until = "spent by now"
+        until = "spent by now" if substrate.basis.learned else "by the rhythm its change is due now"
+    elif not substrate.basis.learned:
+        until = f"by the rhythm its change is due about {wording.month(when)}"
     else:
         until = f"spent about {wording.month(when)}"
         if substrate.spent.low is not None and substrate.spent.low > on:
