@@ -29,8 +29,6 @@ class History:
         The first day that anything was logged for a bin, or that an act was logged for any bin.
     cared_for : frozenset of str
         Bins of which more is logged than their arrival.
-    days_logged : dict
-        By bin: on how many days something was logged for it.
     reminders : dict
         By bin: entries in which the keeper asked for another look on some day.
     """
@@ -42,7 +40,6 @@ class History:
     first_of_bin: dict[str, dt.date]
     first_of_act: dict[str, dt.date]
     cared_for: frozenset[str]
-    days_logged: dict[str, int]
     reminders: dict[str, list[Entry]]
 
     @classmethod
@@ -62,14 +59,8 @@ class History:
             dict(table.groupby("bin")["first"].min()) if len(table) else {},
             dict(table.groupby("act")["first"].min()) if len(table) else {},
             frozenset(care["bin"]),
-            dict(table.groupby("bin")["first"].nunique()) if len(table) else {},
             reminders,
         )
-
-    @cached_property
-    def has_list(self) -> bool:
-        """Whether the workbook has a list of bins."""
-        return any(bin.listed for bin in self.ledger.bins.values())
 
     @cached_property
     def log_begins(self) -> dt.date | None:
