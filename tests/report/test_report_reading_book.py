@@ -140,7 +140,7 @@ def test_a_sheet_of_another_shape_can_be_said_to_be_a_log_and_back(tmp_path: Pat
 
 
 def test_headings_of_many_sheets_of_one_form_are_corrected_once(tmp_path: Path):
-    form = "Box|{0}\nSpecies|scaber\n\nDate|Done|Zorb\n13/3/2025|water|20 ml\n14/3/2025|feed|1 g"
+    form = "Box|{0}\nSpecies|scaber\n\nDate|Done|Zorb\n13/3/2025|water|20 ml\n14/3/2025|feed|10 ml"
     sheets = [sheet(name, form.format(name)) for name in ("D-01", "D-02", "D-03")]
     zorbs = [row for row in lines(intake_of(*sheets), TABLES) if row["Name"] == "Zorb"]
     assert [row["Sheet"] for row in zorbs] == ["every sheet"]
