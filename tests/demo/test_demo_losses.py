@@ -37,7 +37,6 @@ def test_chemicals_are_asked_about_first(after):
 def test_their_bins_are_due_for_a_look(after):
     due = {task.bin for task in after.tasks if task.task == "losses"}
 
-
     assert set(after.losses.clusters[0].bins) <= due
     assert len(due) <= 10
 
