@@ -1,15 +1,13 @@
 """A conversation through a workbook: check, correct, check and report again, while the keeper's file grows."""
 
-import hashlib
 import time
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
 
+from tools.command import digest, run
 from tools.drawn import reopened
 from tools.grid import workbook_from_text
-from workbook_tools.cli import cli
 
 MINE = """# sheet Bins
 Bin | Species | Place | Started
@@ -36,17 +34,6 @@ Our cellar
  | d:2025-03-05 | sun | A2 | 25 ml | look
  | d:2025-03-09 | sun | A1 | 30 ml | zwirbled
 """
-
-
-def run(*args: object) -> tuple[int, str]:
-    result = CliRunner().invoke(cli, [str(arg) for arg in args])
-    if result.exception and not isinstance(result.exception, SystemExit):
-        raise result.exception
-    return result.exit_code, result.output
-
-
-def digest(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()
 
 
 def correct(path: Path, page: str, about: str, value: str | None, column: str = "Taken as") -> None:

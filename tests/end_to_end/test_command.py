@@ -1,5 +1,4 @@
 import datetime as dt
-import hashlib
 import os
 import re
 import subprocess
@@ -11,11 +10,10 @@ from pathlib import Path
 
 import openpyxl
 import pytest
-from click.testing import CliRunner
 
+from tools.command import digest, run
 from tools.drawn import reopened
 from tools.grid import workbook_from_text
-from workbook_tools.cli import cli
 from workbook_tools.report import saving
 
 SMALL = """# sheet Bins
@@ -33,17 +31,6 @@ BROKEN = SMALL + "31/31/2025 | A2 | water | 20 ml\n"
 @pytest.fixture
 def keeper(tmp_path: Path) -> Path:
     return workbook_from_text(SMALL, tmp_path / "mine.xlsx")
-
-
-def run(*args: object) -> tuple[int, str]:
-    result = CliRunner().invoke(cli, [str(arg) for arg in args])
-    if result.exception and not isinstance(result.exception, SystemExit):
-        raise result.exception
-    return result.exit_code, result.output
-
-
-def digest(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()
 
 
 def test_numbers_that_no_bin_can_have_are_named_and_hold_nothing_up(tmp_path: Path):

@@ -1,21 +1,18 @@
 import os
 import subprocess
 import sys
+from functools import partial
 
 import pytest
-from click.testing import CliRunner
 
-from workbook_tools.cli import MOST_FINDS, cli
+from tools import command
+from workbook_tools.cli import MOST_FINDS
 from workbook_tools.defaults import DEFAULTS
 
 BOUND = "likely lower bound"
 
 
-def run(*args: str) -> tuple[int, str]:
-    result = CliRunner().invoke(cli, ["sift", *args])
-    if result.exception and not isinstance(result.exception, SystemExit):
-        raise result.exception
-    return result.exit_code, result.output
+run = partial(command.run, "sift")
 
 
 def test_falling_finds_are_answered_in_one_short_paragraph():

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 
 from workbook_tools.problems import CellRef
@@ -69,6 +70,14 @@ class Sheet:
     hidden: bool = False
     rows_at: Mapping[int, CellRef] = field(default_factory=dict)
     """For an unfolded sheet: where each row of the body stands in the keeper's sheet."""
+
+    @cached_property
+    def rows(self) -> Mapping[int, Mapping[int, Cell]]:
+        """The cells that hold something by row and then by column, both rising."""
+        rows: dict[int, dict[int, Cell]] = {}
+        for (row, col), cell in sorted(self.cells.items()):
+            rows.setdefault(row, {})[col] = cell
+        return rows
 
     def at(self, row: int) -> CellRef:
         """Where a row stands in the keeper's sheet."""

@@ -37,13 +37,6 @@ class Region:
     title_rows: tuple[int, ...] = field(default_factory=tuple)
 
 
-def _by_row(sheet: Sheet) -> dict[int, dict[int, Cell]]:
-    rows: dict[int, dict[int, Cell]] = {}
-    for (row, col), cell in sorted(sheet.cells.items()):
-        rows.setdefault(row, {})[col] = cell
-    return rows
-
-
 @lru_cache(maxsize=20_000)
 def _best(text: str) -> tuple[float, Field] | None:
     """The best field for a text that may be a heading, that of a bin or a date if it may well be one.
@@ -83,9 +76,9 @@ def _goes_on(rows: Mapping[int, Mapping[int, Cell]], row: int, bottom: int, head
     )
 
 
-def likely_headings(sheet: Sheet) -> dict[int, Cell]:
+def likely_headings(sheet: Sheet) -> Mapping[int, Cell]:
     """The first row of a sheet that may be headings although none is known: different words only, rows below it."""
-    rows = _by_row(sheet)
+    rows = sheet.rows
     for row, cells in rows.items():
         texts = {plain(cell.text) for cell in cells.values() if is_words(cell) and len(cell.text) <= LONGEST_HEADING}
         if len(texts) >= 2 and len(texts) == len(cells) and any(row < other for other in rows):
@@ -162,7 +155,7 @@ def find_regions(sheet: Sheet, named: Callable[[Sequence[str]], bool] = lambda t
     directly above a heading row are its title. A sheet unfolded from another shape is one table. ``named`` tells of the
     texts of a row whether the keeper says that they are headings.
     """
-    rows = _by_row(sheet)
+    rows = sheet.rows
     if sheet.rows_at:
         return [Region(sheet, 1, rows.get(1, {}), {}, Area(1, 1, sheet.last_row, sheet.last_col))]
     numbers = list(rows)
@@ -184,7 +177,7 @@ def find_regions(sheet: Sheet, named: Callable[[Sequence[str]], bool] = lambda t
         if _is_second_row(sheet, row, heads, below):
             columns = sorted({*heads, *below})
             groups = _group_labels(sheet, row, heads, columns)
-            heads = {col: below.get(col, heads.get(col)) for col in columns}  # type: ignore[misc]
+            heads = {col: below[col] if col in below else heads[col] for col in columns}
             groups = {col: label for col, label in groups.items() if col in below}
             bottom = row + 1
         skip = bottom

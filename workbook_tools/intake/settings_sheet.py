@@ -110,10 +110,7 @@ class _Reader:
         self.word_columns: tuple[int, int] | None = None
 
     def read(self) -> None:
-        rows: dict[int, dict[int, Cell]] = {}
-        for (row, col), cell in sorted(self.sheet.cells.items()):
-            rows.setdefault(row, {})[col] = cell
-        for cells in rows.values():
+        for cells in self.sheet.rows.values():
             texts = {plain(cell.text): col for col, cell in cells.items()}
             means = texts.get("means") or texts.get("meaning")
             if "word" in texts and means:

@@ -63,14 +63,6 @@ def turned(sheet: Sheet) -> Sheet:
     return replace(sheet, cells=dict(sorted(cells.items())), merged=merged)
 
 
-def rows_of(sheet: Sheet) -> dict[int, dict[int, Cell]]:
-    """The filled cells of a sheet by row and column."""
-    rows: dict[int, dict[int, Cell]] = {}
-    for (row, col), cell in sorted(sheet.cells.items()):
-        rows.setdefault(row, {})[col] = cell
-    return rows
-
-
 def known_heading(text: str, *, of_bins: bool) -> str:
     """The key of the field that a heading surely means; empty when it is none."""
     found = candidates(text, "", BIN_FIELDS if of_bins else LOG_FIELDS)
@@ -79,7 +71,7 @@ def known_heading(text: str, *, of_bins: bool) -> str:
 
 def find_blocks(sheet: Sheet, around: Around) -> list[Block]:
     """Find every line of days of a sheet with the rows below it, from the top down."""
-    rows = rows_of(sheet)
+    rows = sheet.rows
     lines: list[tuple[int, int, dict[int, Cell], Placed, tuple[Cell, ...]]] = []
     lists = _lists(rows)
     last = max(rows, default=0)

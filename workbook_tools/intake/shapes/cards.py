@@ -52,19 +52,12 @@ class _Card:
         return next((pair for pair in self.pairs if pair.value and known(pair.label.text) == "name"), None)
 
 
-def _rows(sheet: Sheet) -> dict[int, dict[int, Cell]]:
-    rows: dict[int, dict[int, Cell]] = {}
-    for (row, col), cell in sorted(sheet.cells.items()):
-        rows.setdefault(row, {})[col] = cell
-    return rows
-
-
 def alike(sheets: Sequence[Sheet]) -> frozenset[tuple[str, str]]:
     """Names of bins that most of the sheets with that label give alike, each as (label, value) in plain words."""
     labels: dict[str, int] = {}
     values: dict[tuple[str, str], int] = {}
     for sheet in sheets:
-        pairs = [pair for cells in _rows(sheet).values() if len(cells) <= _WIDEST for pair in pairs_of(cells) or ()]
+        pairs = [pair for cells in sheet.rows.values() if len(cells) <= _WIDEST for pair in pairs_of(cells) or ()]
         said = {_said(pair) for pair in pairs if pair.value and known(pair.label.text) == "name"}
         for label in {label for label, _ in said}:
             labels[label] = labels.get(label, 0) + 1
@@ -113,7 +106,7 @@ def find_cards(sheet: Sheet, around: Around) -> list[_Card] | None:
 
 
 def _find(sheet: Sheet) -> list[_Card] | None:
-    rows = _rows(sheet)
+    rows = sheet.rows
     cards = [_Card()]
     numbers = list(rows)
     at = 0
@@ -177,7 +170,7 @@ def likeness(sheet: Sheet, around: Around) -> float:
         return 0.0
     if card.named() or _titled(card, sheet):
         return 0.75
-    heads = _rows(sheet)[card.heading_row]
+    heads = sheet.rows[card.heading_row]
     coded = _CODE.fullmatch(bin_of_sheet(sheet.name)) and any(ch.isdigit() for ch in sheet.name)
     return 0.7 if coded and not card.pairs and any(has_field(heads, key) for key in _CARE) else 0.0
 
@@ -263,7 +256,7 @@ def _as_log(sheet: Sheet, card: _Card, name: Cell) -> Sheet:
 
     Rows of a single text in the first column, of a date alone and of totals are no entries and get no bin.
     """
-    rows = {row: cells for row, cells in _rows(sheet).items() if card.heading_row <= row <= card.last_row}
+    rows = {row: cells for row, cells in sheet.rows.items() if card.heading_row <= row <= card.last_row}
     cells = {(row, col): cell for row, held in rows.items() for col, cell in held.items()}
     left = min(rows[card.heading_row])
     added = max(col for _, col in cells) + 1

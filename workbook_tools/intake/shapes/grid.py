@@ -10,7 +10,7 @@ from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.passed import says_totals
 from workbook_tools.intake.regions import is_heading_row
 from workbook_tools.intake.roles import act_named
-from workbook_tools.intake.shapes.blocks import Block, find_blocks, known_heading, rows_of, turned
+from workbook_tools.intake.shapes.blocks import Block, find_blocks, known_heading, turned
 from workbook_tools.intake.shapes.codes import Codes, looks_coded
 from workbook_tools.intake.shapes.days import are_weekdays, spot_of
 from workbook_tools.intake.shapes.gridlog import GridLog
@@ -51,7 +51,7 @@ class Grid:
         self.score = 0.0
         if down and _is_list(turned(sheet)):
             return
-        self.rows = rows_of(sheet)
+        self.rows = sheet.rows
         self.blocks = find_blocks(sheet, around)
         if not self.blocks:
             return
@@ -163,7 +163,7 @@ def _codes_of(rows: Mapping[int, Mapping[int, Cell]], block: Block, *, only_labe
 
 def _is_list(sheet: Sheet) -> bool:
     """Whether a sheet has a heading row of a log or a list in which bins or what was done have their column."""
-    rows = rows_of(sheet)
+    rows = sheet.rows
     for row, cells in list(rows.items())[:40]:
         if not is_heading_row(cells):
             continue

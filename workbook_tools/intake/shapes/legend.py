@@ -111,10 +111,7 @@ def find_legend(
         for one in (cell, *others):
             legend.cells[one.ref] = _WHY
 
-    rows: dict[int, dict[int, Cell]] = {}
-    for (row, col), cell in sorted(sheet.cells.items()):
-        rows.setdefault(row, {})[col] = cell
-    for cells in rows.values():
+    for cells in sheet.rows.values():
         texts = {col: cell for col, cell in cells.items() if isinstance(cell.value, str)}
         first = next(iter(texts.values()), None)
         if first and plain(first.text) in KEY_WORDS:

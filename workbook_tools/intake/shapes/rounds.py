@@ -86,12 +86,9 @@ def _counts(cells: Mapping[int, Cell]) -> bool:
 
 def _find(sheet: Sheet) -> _Census | None:
     """The rounds of a sheet from the top down; None where other headings stand on it, or nothing dates the counts."""
-    rows: dict[int, dict[int, Cell]] = {}
-    for (row, col), cell in sorted(sheet.cells.items()):
-        rows.setdefault(row, {})[col] = cell
     found, here = _Census(), {}
     day = date_in(Cell(CellRef(sheet.name), sheet.name, sheet.name))
-    for row, cells in rows.items():
+    for row, cells in sheet.rows.items():
         if is_heading_row(cells):
             if not _counts(cells):
                 return None
