@@ -17,16 +17,16 @@ from workbook_tools.estimate.eating import CRUMBS, GONE_FROM
 from workbook_tools.estimate.litter import LITTER, Litter
 from workbook_tools.estimate.substrate import SUBSTRATE, Substrate
 from workbook_tools.ledger.records import Ledger
-from workbook_tools.ledger.series.food import KINDS, food_series
+from workbook_tools.ledger.series.food import KINDS
 from workbook_tools.ledger.series.litter import litter_series
 from workbook_tools.ledger.series.moss import moss_series
 from workbook_tools.ledger.series.substrate import substrate_series
-from workbook_tools.plan.estimates import estimate_all
+from workbook_tools.plan.estimates import estimate_all, numbers_and_eating
 from workbook_tools.plan.learned import moss as moss_part
-from workbook_tools.plan.learned.food import eating_of
+from workbook_tools.plan.learned.food import Fed
 from workbook_tools.plan.learned.frame import Frame
 from workbook_tools.plan.learned.leaf import litter_of
-from workbook_tools.plan.learned.numbers import EIGHTY, METHOD, Numbers, numbers_of
+from workbook_tools.plan.learned.numbers import EIGHTY, METHOD, Numbers
 from workbook_tools.plan.learned.records import Estimates
 from workbook_tools.plan.learned.substrate import substrate_of
 
@@ -36,7 +36,7 @@ DEMO = Path(__file__).parents[1] / "demo" / "cellar-bins.xlsx"
 INTRO = {
     "Numbers": (
         "Each count is divided by the share that its way of counting sees: {count}. With the counts before it and the "
-        "growth since, the filter gives a middle, and how far off its logarithm may be; growth likewise."
+        "growth since, the filter gives a middle, and how far off its logarithm may be; growth likewise. {eaten}"
     ),
     "Moss corner": (
         "The first number is the mean of ln(days), after every look and leaning on like bins; the divisor is by how "
@@ -83,11 +83,11 @@ def steps(ledger: Ledger, estimates: Estimates) -> dict[str, list[Step]]:
     """Every step, under the name of its estimate."""
     frame = Frame.of(ledger, ON)
     place = [bin.name for bin in frame.bins].index(BIN)
-    numbers = numbers_of(frame)
+    numbers, fed = numbers_and_eating(frame)
     return {
         "Numbers": _numbers(estimates, numbers, place),
         "Moss corner": _moss(frame, estimates, place),
-        "Food": _food(frame, estimates, numbers, place),
+        "Food": _food(estimates, fed, place),
         "Leaf litter": _leaf(frame, estimates, numbers, place),
         "Substrate": _substrate(frame, estimates, numbers, place),
     }
@@ -98,7 +98,7 @@ def text(found: dict[str, list[Step]], estimates: Estimates) -> str:
     blocks = []
     for name, own in found.items():
         rows = [f"| {s.what} | {s.sum} = {_shown(s.by_hand)} | {_shown(s.program)} |" for s in own]
-        intro = "\n".join(textwrap.wrap(INTRO[name].format(count=_count(estimates)), 120))
+        intro = "\n".join(textwrap.wrap(INTRO[name].format(count=_count(estimates), eaten=_eaten(estimates)), 120))
         blocks.append("\n".join([f"### {name}", "", intro, "", "| What | By hand | Program |", "|---|---|---|", *rows]))
     return "\n\n".join(blocks)
 
@@ -112,6 +112,12 @@ def _count(estimates: Estimates) -> str:
         f"the last, {known.last_count:g} ({known.last_method}), stands for {known.last_count:g} ÷ {share:g} = "
         + _shown(known.last_count / share)
     )
+
+
+def _eaten(estimates: Estimates) -> str:
+    if not estimates.numbers[BIN].by_eating:
+        return "Of what it eats nothing is known."
+    return "What it eats, beside its like, was taken as one more count, with a large error."
 
 
 def _shown(value: float) -> str:
@@ -190,11 +196,10 @@ def _moss(frame: Frame, estimates: Estimates, place: int) -> list[Step]:
     return found
 
 
-def _food(frame: Frame, estimates: Estimates, numbers: Numbers, place: int) -> list[Step]:
-    series = food_series(frame.ledger, ON)
+def _food(estimates: Estimates, fed: Fed, place: int) -> list[Step]:
     found = []
     for known in estimates.food[BIN]:
-        eating = eating_of(frame, series, numbers, KINDS.index(known.kind))
+        eating = fed.eating[KINDS.index(known.kind)]
         mean, sd = _r(float(eating.rates.mean_log[place])), _r(float(eating.rates.sd_log[place]))
         sigma, scale = _r(eating.rates.sigma), _r(float(eating.scale[place]))
         wide, root = math.hypot(sd, sigma), f"√({sd:g}² + {sigma:g}²)"

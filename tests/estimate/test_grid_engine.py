@@ -75,17 +75,18 @@ def test_a_bin_without_notes_leans_on_its_species_and_a_strange_species_less():
     assert mean[6] < mean[7] < mean[8] < 1.05
 
 
-def exact(seen, noise, species, appetite, between, apart):
+def exact(seen, noise, species, appetite, between, apart, doubt):
     """Mean and sd of every bin by the closed form of one joint normal."""
     seen, noise = np.array(seen), np.array(noise)
     alike = (species[:, None] == species) & (appetite[:, None] == appetite)
-    prior = between**2 * np.eye(len(seen)) + apart**2 * alike + PRIOR.sd_top**2 * (appetite[:, None] == appetite)
+    prior = np.diag(between**2 + doubt) + apart**2 * alike + PRIOR.sd_top**2 * (appetite[:, None] == appetite)
     noted = np.isfinite(seen)
     gain = prior[:, noted] @ np.linalg.inv(prior[np.ix_(noted, noted)] + np.diag(noise[noted] ** 2))
     mean = PRIOR.mean + gain @ (seen[noted] - PRIOR.mean)
     return mean, np.sqrt(np.diag(prior - gain @ prior[noted])), prior[np.ix_(noted, noted)] + np.diag(noise[noted] ** 2)
 
 
+@pytest.mark.parametrize("doubtful", [0.0, 0.5])
 @pytest.mark.parametrize(
     ("seen", "noise", "species", "appetite"),
     [
@@ -95,19 +96,24 @@ def exact(seen, noise, species, appetite, between, apart):
         ([1.4] + [np.nan] * 30, [0.05] + [1.0] * 30, [0] * 31, [1] * 31),
     ],
 )
-def test_normal_notes_are_pooled_as_the_closed_form_says(seen, noise, species, appetite):
+def test_normal_notes_are_pooled_as_the_closed_form_says(seen, noise, species, appetite, doubtful):
     grid = np.linspace(-3, 5, 1200)
     log_like = np.array(
         [stats.norm.logpdf(s, grid, n) if np.isfinite(s) else np.zeros(1200) for s, n in zip(seen, noise, strict=True)]
     )
     species, appetite = np.array(species), np.array(appetite)
+    doubt = doubtful * np.arange(len(seen)) / len(seen)
 
-    pooled = pool(log_like, grid, species, appetite, PRIOR)
+    pooled = pool(log_like, grid, species, appetite, PRIOR, doubt)
 
-    mean, sd, covariance = exact(seen, noise, species, appetite, pooled.between, pooled.apart)
+    mean, sd, covariance = exact(seen, noise, species, appetite, pooled.between, pooled.apart, doubt)
     found = pooled.weight @ grid
     assert found == pytest.approx(mean, abs=1e-3)
     assert np.sqrt(pooled.weight @ grid**2 - found**2) == pytest.approx(sd, rel=2e-3)
+    own = np.isfinite(seen) & (np.array(noise) < 0.9)
+    assert pooled.own_mean[own] == pytest.approx(np.array(seen)[own], abs=0.01)
+    assert pooled.own_sure[own] == pytest.approx(np.array(noise)[own] ** -2.0, rel=0.02)
+    assert pooled.own_sure[~np.isfinite(seen)] == pytest.approx(0.0, abs=1e-3)
     noted = np.array(seen)[np.isfinite(seen)]
     whole = stats.multivariate_normal(np.full(len(noted), PRIOR.mean), covariance).logpdf(noted) if len(noted) else 0.0
     assert pooled.evidence == pytest.approx(whole, abs=5e-3)

@@ -4,12 +4,12 @@ import pytest
 from workbook_tools.estimate.runout import Exposure
 from workbook_tools.estimate.stock import SEEN, Events
 from workbook_tools.estimate.substrate import Grazed
-from workbook_tools.estimate.supply import Wander, believe, exposure_ahead, known_at_the_rate, sane_exposure
+from workbook_tools.estimate.supply import Wander, believe, exposure_ahead, sane_exposure
 
 WANDER = Wander(walk=0.1, apart=0.5, species=0.3, between=0.4, reach=3.0)
 
 
-def supply(bins, sights, appetite=None, history=False):
+def supply(bins, sights, appetite=None, history=False, doubt=None, ahead=None):
     bin_of, day, low, high = (np.array(part) for part in zip(*sights, strict=True)) if sights else [np.zeros(0)] * 4
     return believe(
         Grazed(0.9, np.inf),
@@ -20,8 +20,9 @@ def supply(bins, sights, appetite=None, history=False):
         exposure=np.ones((bins, 200)),
         first_day=0,
         started=(np.full(bins, 0.9), np.full(bins, 0.03)),
-        ahead=Exposure(np.ones((bins, 1)), np.zeros((bins, 1))),
+        ahead=ahead or Exposure(np.ones((bins, 1)), np.zeros((bins, 1))),
         wander=WANDER,
+        doubt=doubt,
         history=history,
     )
 
@@ -65,9 +66,16 @@ def test_what_is_to_come_is_as_on_the_last_day_unless_told():
     assert told.sd.tolist() == [[0.1, 1.0]]
 
 
-def test_error_of_todays_number_counts_as_far_as_the_rate_is_that_of_other_bins():
-    ahead = Exposure(np.ones((2, 2)), np.array([[0.3, 0.5], [0.3, 0.5]]))
+def test_doubt_of_todays_number_is_doubt_of_the_rate_until_looks_tell_it():
+    sights = [(0, day, 0.9 - day / 400 - 0.03, 0.9 - day / 400 + 0.03) for day in range(20, 200, 20)]
+    sure, doubtful = (supply(2, sights, doubt=np.full(2, part)).rate_quantiles() for part in (0.0, 0.6))
 
-    sd = known_at_the_rate(ahead, np.array([1.0, 0.0])).sd
+    wide = np.log(doubtful[2] / doubtful[0]) / np.log(sure[2] / sure[0])
+    assert wide[0] == pytest.approx(1.0, abs=0.1)
+    assert wide[1] > 1.2
 
-    assert sd == pytest.approx(np.array([[0.3, 0.5], [0.0, 0.4]]))
+
+def test_error_ahead_is_what_the_coming_days_add():
+    ahead = Exposure(np.ones((1, 2)), np.array([[0.3, 0.5]]))
+
+    assert supply(1, [], ahead=ahead).outlook.exposure.sd == pytest.approx(np.array([[0.0, 0.4]]))

@@ -11,7 +11,7 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._grid import Floats, Ints
 from workbook_tools.estimate._growth import MONTH, MOST, STATES, Growth, Jumps, Moves, by_day, jump, rounds, sum_moves
 from workbook_tools.estimate._kalman import Doubts, smooth, take_bounds, take_value
-from workbook_tools.estimate.counting import EIGHTY, Counts, as_seen
+from workbook_tools.estimate.counting import EATEN, EIGHTY, Counts, as_seen
 
 Flags = npt.NDArray[np.bool_]
 
@@ -82,12 +82,16 @@ class Filter:
         self._places = kept[place]
         self._counts_on = by_day(self._seen.day, np.arange(len(self._seen.day)))
         inside = np.flatnonzero(_within(moves.bin, moves.day, start, last_day) & _says(moves))
-        self.used: Ints = self._seen.bin
+        eaten = usable.method == EATEN
+        self.used: Ints = self._seen.bin[~eaten]
+        self.by_eating = np.isin(np.arange(self._bins), self._seen.bin[eaten])
         self.counted = start.given.copy()
         self.counted[self.used] = True
         self.counted[moves.bin[inside[_comes(moves)[inside]]]] = True
         # with nothing to go by a bin stands at its starting guess: growth would only pretend to know
-        start = replace(start, day=np.where(self.counted, start.day, last_day))
+        guessed = np.full(self._bins, last_day)
+        guessed[self._seen.bin[eaten]] = self._seen.day[eaten]
+        start = replace(start, day=np.where(self.counted, start.day, guessed))
         self._start = start
         at_start = moves.day[inside] <= start.day[moves.bin[inside]]
         self._founding = inside[at_start & ~start.given[moves.bin[inside]] & _comes(moves)[inside]]

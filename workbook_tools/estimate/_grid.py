@@ -26,8 +26,6 @@ ELSEWHERE = 0.25
 ROUNDS = 30
 SETTLED = 1e-5
 """Change of the mean, and share of the variance, below which pooling has settled."""
-LEAN = 4.0
-"""How many bins, or species, the usual spreads count for."""
 APPETITES = 3
 
 
@@ -76,6 +74,8 @@ class RatePrior:
         Days after which a note counts half.
     by_class
         What the class of a bin adds to ``mean``.
+    lean
+        How many bins, or species, the spreads count for beside those that are learned from.
     """
 
     mean: float
@@ -88,6 +88,7 @@ class RatePrior:
     outlier: float
     half_life: float
     by_class: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    lean: float = 4.0
 
     def grid(self, size: int) -> Floats:
         """Log rates, evenly spaced, shape (size,)."""
@@ -99,13 +100,18 @@ class Pooled:
     """What pooling gives.
 
     ``weight`` (B, J) sums to one over the grid; ``mean`` and ``sd`` (B,) are what the others, without the bin itself,
-    say of each bin; ``evidence`` is the log probability of all that was seen, good only for comparing settings;
+    say of each bin; ``own_mean`` and ``own_sure`` (B,) what the bin itself says, as a normal with that precision, 0
+    where it says nothing. ``doubt`` (B,) is the part of the square of ``sd`` that comes from what the rate was divided
+    by. ``evidence`` is the log probability of all that was seen, good only for comparing settings;
     ``between`` and ``apart`` are the learned standard deviations of bins and of species.
     """
 
     weight: Floats
     mean: Floats
     sd: Floats
+    own_mean: Floats
+    own_sure: Floats
+    doubt: Floats
     evidence: float
     between: float
     apart: float
@@ -150,11 +156,14 @@ def gather(bin_of: Ints, kind: Ints, weight: Floats, bins: int, kinds: int) -> c
     return csr_array((weight, (bin_of, kind)), shape=(bins, kinds))
 
 
-def pool(log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: RatePrior) -> Pooled:
+def pool(
+    log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: RatePrior, doubt: Floats | None = None
+) -> Pooled:
     """Let like bins lean on each other and give each its distribution over the grid.
 
     Two levels: bins about the mean of their species, species about the mean of their appetite class, classes about
-    ``prior.mean``. The spreads between bins and between species are learned too, starting with the weight of four.
+    ``prior.mean``. The spreads between bins and between species are learned too, starting with the weight of
+    ``prior.lean``.
 
     Parameters
     ----------
@@ -166,6 +175,9 @@ def pool(log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: R
         (B,) whole numbers. A species written with two appetites is two groups. Appetite 0, 1 or 2.
     prior
         Where the classes start.
+    doubt
+        (B,) variance of the log of what each rate was divided by, such as the number of animals. Rates are told apart
+        by so much more, and say so much less to the others. None is 0.
 
     Returns
     -------
@@ -190,7 +202,8 @@ def pool(log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: R
         raise ValueError("an appetite is none of slow 0, medium 1, hearty 2")
     if not bins:
         none = np.zeros(0)
-        return Pooled(np.zeros((0, len(grid))), none, none, 0.0, prior.sd_between, prior.sd_species)
+        return Pooled(np.zeros((0, len(grid))), none, none, none, none, none, 0.0, prior.sd_between, prior.sd_species)
+    loose = np.zeros(bins) if doubt is None else doubt
     keys, group = np.unique(np.stack([species, appetite], axis=1), axis=0, return_inverse=True)
     usual = (prior.mean + np.array(prior.by_class))[appetite]
     spreads = prior.sd_between**2, prior.sd_species**2
@@ -198,19 +211,23 @@ def pool(log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: R
     own = Message(np.zeros(bins), np.zeros(bins))
     mean, variance = tree.others(own)
     for _ in range(ROUNDS):
-        weight, _evidence = _weigh(log_like, grid, usual + mean, variance)
-        own = _told(weight, grid, usual, mean, variance)
-        between, apart = tree.spreads(own, spreads, LEAN)
+        weight, _evidence = _weigh(log_like, grid, usual + mean, variance + loose)
+        own = _told(weight, grid, usual, mean, variance + loose).through(loose)
+        between, apart = tree.spreads(own, spreads, prior.lean)
         tree = replace(tree, between=between, apart=apart)
         before = mean, variance
         mean, variance = tree.others(own)
         if max(np.abs(mean - before[0]).max(), np.abs(variance / before[1] - 1).max()) < SETTLED:
             break
+    variance = variance + loose
     weight, evidence = _weigh(log_like, grid, usual + mean, variance)
     own = _told(weight, grid, usual, mean, variance)
-    evidence += tree.log_mass(own) - float(own.log_mass(mean, variance).sum())
+    evidence += tree.log_mass(own.through(loose)) + float(
+        (own.log_mass(0.0, loose) - own.log_mass(mean, variance)).sum()
+    )
+    says = np.where(own.sure > 0, own.pull / np.maximum(own.sure, TINY), 0.0)
     between, apart = float(np.sqrt(tree.between)), float(np.sqrt(tree.apart))
-    return Pooled(weight, usual + mean, np.sqrt(variance), evidence, between, apart)
+    return Pooled(weight, usual + mean, np.sqrt(variance), usual + says, own.sure, loose, evidence, between, apart)
 
 
 def _told(weight: Floats, grid: Floats, usual: Floats, mean: Floats, variance: Floats) -> Message:

@@ -61,8 +61,12 @@ METHODS: tuple[Method, ...] = (
     _method("guess", 0.5, 0.15, 0.5),
     _method("words", 0.5, 0.15, 0.5),
     _method("unsaid", 0.5, 0.15, 0.5),
+    Method("eaten", 1.0, 1.0, 1.0, 0.0, 0.15, 4.0),
 )
+"""Those a keeper has; the last stands for a number worked out from what is eaten, which has its own error and no
+share."""
 METHOD_INDEX: dict[str, int] = {method.key: index for index, method in enumerate(METHODS)}
+EATEN = METHOD_INDEX["eaten"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,6 +97,11 @@ class Counts:
     def only(self, at: Ints) -> Counts:
         """The counts at these places."""
         return Counts(self.bin[at], self.day[at], self.value[at], self.low[at], self.high[at], self.method[at])
+
+    def joined(self, more: Counts) -> Counts:
+        """These and more of them after."""
+        names = ("bin", "day", "value", "low", "high", "method")
+        return Counts(*(np.concatenate([getattr(self, name), getattr(more, name)]) for name in names))
 
     def usable(self) -> tuple[Counts, Ints]:
         """The counts that say something, and their places: not NaN throughout, negative, or bounds that hold all."""

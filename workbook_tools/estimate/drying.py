@@ -18,7 +18,7 @@ Bools = npt.NDArray[np.bool_]
 PRIOR = RatePrior(
     mean=float(np.log(DEFAULTS["moss.dry"].value)),
     sd_top=0.5,
-    sd_between=0.3,
+    sd_between=0.4,
     sd_species=0.3,
     sigma=0.27,
     grid_low=float(np.log(0.7)),
@@ -26,6 +26,7 @@ PRIOR = RatePrior(
     outlier=0.01,
     half_life=120.0,
     by_class=(float(np.log(DEFAULTS["moss.airing"].value)), 0.0, -float(np.log(DEFAULTS["moss.airing"].value))),
+    lean=12.0,
 )
 """Log of days to dry, before anything is seen: two weeks with few holes, one with some, half a one under mesh.
 
@@ -252,7 +253,7 @@ def fit_drying(
     if visits.clock is None:
         unseen = 1.0 - min(float(np.ptp(found.day)) if len(found.day) else 0.0, YEAR) / YEAR
         ahead = float(np.hypot(ahead, SEASON_SD * np.sqrt(unseen)))
-    rates = Rates(grid, pooled.weight, ahead, notes)
+    rates = Rates(grid, pooled, ahead, notes)
     speed = np.ones(bins) if pace is None else wick + (1 - wick) * pace
     wet = _too_wet(visits, bins, now)
     return Drying(rates, speed, wick, fitted.drying, fitted.damp, fitted.missed, wet)

@@ -97,6 +97,19 @@ class Eating:
     rates: Rates
     scale: Floats
 
+    def number(self) -> tuple[Floats, Floats]:
+        """By how much the number differs from the one given, by what is eaten: natural log and its error, both (B,).
+
+        A bin that eats twice what its like do for their number holds about twice as many, as far as appetites are
+        alike. The error is inf where nothing was seen.
+        """
+        pooled = self.rates.pooled
+        alike = pooled.sd**2 - pooled.doubt
+        error = np.full(len(self.scale), np.inf)
+        seen = pooled.own_sure > 0
+        error[seen] = np.sqrt(1.0 / pooled.own_sure[seen] + alike[seen]) / SHARING
+        return np.where(seen, pooled.own_mean - pooled.mean, 0.0) / SHARING, error
+
     def quantile(self, p: float) -> Floats:
         """(B,) grams that today's animals eat in one day of ample food, or less, with chance ``p``."""
         return self.rates.quantile(p) * self.scale
@@ -136,6 +149,7 @@ def fit_eating(
     appetite: Ints,
     number: Floats,
     now: int,
+    number_sd: Floats | None = None,
     prior: RatePrior = PRIOR,
     size: int = 400,
 ) -> Eating:
@@ -151,6 +165,8 @@ def fit_eating(
         (B,) animals today; NaN counts as a hundred, less than one as one.
     now
         Day number.
+    number_sd
+        (B,) how far off the natural log of the number may be; None is not at all.
     prior
         Of the log of grams a day for a hundred animals.
     size
@@ -163,7 +179,10 @@ def fit_eating(
     mites or springtails.
     """
     spans = spans_of(feedings, now)
-    rates = fit_rates(spans, bins=bins, species=species, appetite=appetite, prior=prior, eye=EYE, size=size)
+    doubt = None if number_sd is None else (SHARING * number_sd) ** 2
+    rates = fit_rates(
+        spans, bins=bins, species=species, appetite=appetite, prior=prior, doubt=doubt, eye=EYE, size=size
+    )
     return Eating(rates, np.exp(_crowd(number)))
 
 

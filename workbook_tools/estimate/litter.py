@@ -146,6 +146,7 @@ def follow_litter(
     visits: Visits | None = None,
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
+    doubt: Floats | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 85, 7)),
     history: bool = False,
     settings: LitterSettings = LITTER,
@@ -208,6 +209,7 @@ def follow_litter(
         started=(0.5 * layer, 0.35 * layer),
         ahead=exposure_ahead(days, ahead, ahead_sd, settings.power),
         wander=settings.wander,
+        doubt=doubt,
         history=history,
     )
     stock = supply.outlook.stock

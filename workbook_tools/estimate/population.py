@@ -43,9 +43,11 @@ class Population:
     gone
         (B,) chance that the bin is empty: none were found in it.
     notes
-        (B,) counts used.
+        (B,) counts used, what is eaten not among them.
     counted
-        (B,) whether there is anything to go by: a start number, animals that came in, or a count.
+        (B,) whether anything is written of how many there are: a start number, animals that came in, or a count.
+    by_eating
+        (B,) whether what the animals eat had a say.
     odd
         (counts,) chance that a count is far out, or comes after an unlogged jump: worth a word to the keeper from 0.5.
     oversold
@@ -63,6 +65,7 @@ class Population:
     gone: Floats
     notes: Ints
     counted: npt.NDArray[np.bool_]
+    by_eating: npt.NDArray[np.bool_]
     odd: Floats
     oversold: npt.NDArray[np.bool_]
 
@@ -123,7 +126,8 @@ def follow_numbers(
     Parameters
     ----------
     counts, moves
-        What was noted, in any order. Notes of days before a bin's start, or outside the days followed, are left out.
+        What was noted, in any order; a number by what is eaten may be among the counts, one a bin. Notes of days
+        before a bin's start, or outside the days followed, are left out.
     start_day
         (B,) day number of each bin's start.
     start_number
@@ -164,6 +168,7 @@ def follow_numbers(
         gone=run.gone[-1],
         notes=np.bincount(run.used, minlength=bins).astype(np.int64),
         counted=run.counted,
+        by_eating=run.by_eating,
         odd=run.odd,
         oversold=run.oversold,
     )

@@ -10,6 +10,7 @@ from workbook_tools.estimate._grid import (
     NORMAL,
     Floats,
     Ints,
+    Pooled,
     RatePrior,
     climb,
     discount,
@@ -64,8 +65,8 @@ class Rates:
     ----------
     grid
         (J,) natural logs of the rate.
-    weight
-        (B, J), each row sums to one.
+    pooled
+        What each bin said, what the others say of it, and both together.
     sigma
         Scatter of single values about the bin's rate, natural log.
     notes
@@ -73,9 +74,14 @@ class Rates:
     """
 
     grid: Floats
-    weight: Floats
+    pooled: Pooled
     sigma: float
     notes: Floats
+
+    @property
+    def weight(self) -> Floats:
+        """(B, J) how likely each rate is; each row sums to one."""
+        return self.pooled.weight
 
     @property
     def mean_log(self) -> Floats:
@@ -124,6 +130,7 @@ def fit_rates(
     species: Ints,
     appetite: Ints,
     prior: RatePrior,
+    doubt: Floats | None = None,
     eye: float = 0.0,
     size: int = 400,
     fit_scatter: bool = True,
@@ -140,6 +147,8 @@ def fit_rates(
         (bins,) as in `pool`.
     prior
         Where everything starts.
+    doubt
+        As in `pool`.
     eye
         How far, in log, the bounds of a span wander from look to look, with the eye of who looks. It isn't part of the
         scatter that is handed back: the values themselves don't wander with it.
@@ -177,14 +186,14 @@ def fit_rates(
             sigma, slips = (float(value) for value in np.append(np.exp(place), 0.0)[:2])
             if sigma < SIGMA_LEAST or slips > SLIPS_MOST:
                 return -np.inf
-            gain = pool(log_like(coarse, sigma, slips), coarse, species, appetite, prior).evidence
+            gain = pool(log_like(coarse, sigma, slips), coarse, species, appetite, prior, doubt).evidence
             return gain - 0.5 * float((((place - middle) / LOOSE[: len(place)]) ** 2).sum())
 
         best, _ = climb(score, middle.tolist(), [0.2, 0.6][: len(middle)], halvings=2)
         sigma, slips = (float(value) for value in np.append(np.exp(best), 0.0)[:2])
     grid = prior.grid(size)
-    pooled = pool(log_like(grid, sigma, slips), grid, species, appetite, prior)
-    return Rates(grid, pooled.weight, sigma, np.bincount(spans.bin, weight, bins).astype(np.float64))
+    pooled = pool(log_like(grid, sigma, slips), grid, species, appetite, prior, doubt)
+    return Rates(grid, pooled, sigma, np.bincount(spans.bin, weight, bins).astype(np.float64))
 
 
 def _kinds(spans: Spans) -> tuple[Floats, Floats, Ints]:

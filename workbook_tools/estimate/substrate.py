@@ -229,6 +229,7 @@ def follow_substrate(
     start_day: Ints | None = None,
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
+    doubt: Floats | None = None,
     pace: Floats | None = None,
     pace_ahead: Floats | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 365, 28)),
@@ -290,6 +291,7 @@ def follow_substrate(
         started=(np.full(bins, 0.6), np.full(bins, 0.22)),
         ahead=coming,
         wander=settings.wander,
+        doubt=doubt,
         history=history,
     )
     stock = supply.outlook.stock

@@ -73,6 +73,7 @@ def believe(
     started: tuple[Floats, Floats],
     ahead: Exposure,
     wander: Wander,
+    doubt: Floats | None = None,
     history: bool = False,
 ) -> Supply:
     """Follow the stocks for every rate, pool the rates of like bins, and keep the outlook.
@@ -86,9 +87,12 @@ def believe(
     species, appetite
         (B,) whole numbers; appetite 0 slow, 1 medium, 2 hearty.
     ahead
-        Exposure of the days to come.
+        Exposure of the days to come. Of its error only what the coming days add to today's counts: see ``doubt``.
     wander
         Spreads of the rates.
+    doubt
+        (B,) variance of the log of today's exposure. A rate that was learned at a number too low by half is twice too
+        high, and what is eaten is right all the same: so this is doubt of the rate, until notes tell it.
     history
         Also keep the path of the past: it costs a second run, with the rates known at the end, so its band is a little
         too narrow at the beginning.
@@ -112,11 +116,9 @@ def believe(
         )
 
     end = run(None)
-    pooled = pool(np.log(end.weight), grid, species, appetite, prior)
-    weight = pooled.weight
+    weight = pool(np.log(end.weight), grid, species, appetite, prior, doubt).weight
     path = run(weight).path if history else None
-    spread = np.maximum(weight @ grid**2 - (weight @ grid) ** 2, 0.0)
-    coming = known_at_the_rate(ahead, np.minimum(spread / pooled.sd**2, 1.0))
+    coming = replace(ahead, sd=np.sqrt(np.maximum(ahead.sd**2 - ahead.sd[:, :1] ** 2, 0.0)))
     return Supply(Outlook(replace(end, weight=weight), rate, use, coming, wander.walk, wander.shared), rate, path)
 
 
@@ -132,18 +134,6 @@ def exposure_ahead(past: Floats, ahead: Floats | None, ahead_sd: Floats | None, 
     if ahead_sd is None:
         return Exposure(daily, np.zeros_like(daily))
     return Exposure(daily, np.where(np.isfinite(ahead_sd), np.maximum(ahead_sd, 0.0), 1.0))
-
-
-def known_at_the_rate(ahead: Exposure, unlearned: Floats) -> Exposure:
-    """The exposure ahead, without the error that the learned rate makes good.
-
-    A rate per head that was learned at a number too low by half is twice too high, and what is eaten is right all the
-    same. So of the error of today's number only the part ``unlearned`` (B,) counts, 1 where the rate is wholly that of
-    other bins; the error that the coming days add counts in full.
-    """
-    today = ahead.sd[:, :1] ** 2
-    more = np.maximum(ahead.sd**2 - today, 0.0)
-    return replace(ahead, sd=np.sqrt(more + unlearned[:, None] * np.minimum(today, ahead.sd**2)))
 
 
 def _grid_quantile(weight: Floats, rate: Floats, share: float) -> Floats:

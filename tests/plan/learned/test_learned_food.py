@@ -4,7 +4,8 @@ import pytest
 
 from tools.rows import amount, bin_row, log_row, number, settings, words
 from workbook_tools.ledger.build import build_ledger
-from workbook_tools.plan.learned.food import forecast_food
+from workbook_tools.plan.estimates import numbers_and_eating
+from workbook_tools.plan.learned.food import eaters_of, fed_of, forecast_food
 from workbook_tools.plan.learned.frame import Frame
 from workbook_tools.plan.learned.numbers import numbers_of
 
@@ -18,7 +19,7 @@ def ago(days):
 
 def forecast(*rows):
     frame = Frame.of(build_ledger([OLD, *rows], settings(), on=ON)[0], ON)
-    return {one.kind: one for one in forecast_food(frame, numbers_of(frame)).get("A", ())}
+    return {one.kind: one for one in forecast_food(frame, fed_of(frame, numbers_of(frame))).get("A", ())}
 
 
 def fed(grams, word, food="flakes", times=12):
@@ -58,3 +59,42 @@ def test_food_given_by_no_weight_has_no_last_portion_to_keep_to():
     one = forecast(log_row(ago(3), "A", food="carrot"))["fresh"]
     assert (one.last_grams, one.limited, one.basis.notes) == (None, 0, 0)
     assert one.portion > 0
+
+
+def colonies(counted, grams):
+    """Bins of one species: those counted hold a hundred each; the last one was never counted. All eat some of it."""
+    names = [f"B{i}" for i in range(counted + 1)]
+    rows = [bin_row(name, at=i + 2, species="Porcellio scaber") for i, name in enumerate(names)]
+    rows += [log_row(ago(60), name, "count", number=number(100), way="full sort") for name in names[:-1]]
+    for n in range(20, 0, -1):
+        for name in names:
+            given = grams if name == names[-1] else 1.0
+            rows.append(log_row(ago(3 * n), name, food="flakes", amount=amount(given, "g")))
+            rows.append(log_row(ago(3 * n - 1), name, leftovers=words("some")))
+    frame = Frame.of(build_ledger(rows, settings(), on=ON)[0], ON)
+    return frame, *numbers_and_eating(frame)
+
+
+def test_a_bin_never_counted_is_thought_larger_the_more_it_eats():
+    found = [float(colonies(6, grams)[1].now[-1]) for grams in (0.3, 1.0, 3.0)]
+    assert found[0] < 0.8 * found[1]
+    assert found[2] > 1.25 * found[1]
+
+
+def test_eating_narrows_what_a_bin_never_counted_may_hold_and_hardly_moves_one_well_counted():
+    frame, numbers, _ = colonies(6, 3.0)
+    before = numbers_of(frame)
+    assert numbers.error[-1] < 0.9 * before.error[-1]
+    assert numbers.now[:-1] == pytest.approx(before.now[:-1], rel=0.1)
+    assert numbers.population.by_eating.all()
+    assert not numbers.population.counted[-1]
+    assert numbers.population.notes[-1] == 0
+
+
+def test_without_food_numbers_are_those_counted():
+    frame = Frame.of(build_ledger([OLD], settings(), on=ON)[0], ON)
+    counted = numbers_of(frame)
+    assert eaters_of(frame, fed_of(frame, counted), counted).bin.size == 0
+    numbers, _ = numbers_and_eating(frame)
+    assert numbers.now == pytest.approx(counted.now)
+    assert not numbers.population.by_eating.any()

@@ -57,6 +57,15 @@ def test_no_growth_is_claimed_where_its_interval_holds_none(spec):
     )
 
 
+def test_a_bin_known_only_by_what_it_eats_says_so(spec):
+    found = sample()
+    one = replace(found.estimates.numbers["A04"], counted=False, by_eating=True)
+    made = sheet(replace(found, estimates=replace(found.estimates, numbers={**found.estimates.numbers, "A04": one})))
+    (row,) = [row for row in values(made, "AnimalNumbers") if row["Bin"] == "A04"]
+    assert row["In words"].startswith("Never counted; by what it eats: about 180")
+    assert ["What a bin eats" in one.lines[0] for one in (made, spec)] == [True, False]
+
+
 def test_census_by_marks_shows_beside_a_later_plain_count():
     found = sample()
     day = dt.date(2026, 3, 3)

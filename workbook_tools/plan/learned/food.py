@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,32 +14,65 @@ from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate.eating import PRIOR, Eating, Feedings, fit_eating
 from workbook_tools.ledger.series.food import KINDS, Feeding, FoodSeries, food_series
 from workbook_tools.plan.learned.frame import Frame, range_of
-from workbook_tools.plan.learned.numbers import Numbers
+from workbook_tools.plan.learned.numbers import Eaters, Numbers
 from workbook_tools.plan.learned.records import FoodForecast
 
 LEFT = ("gone", "some", "most", "mouldy")
 STEP = 0.05
+VAGUE = 3.0
+"""Error of the natural log from which on what is eaten says nothing of the number."""
 ROUGHLY_EATEN = (1.0, 0.7, 0.2, 0.5)
 """The share eaten that simple reckoning takes each word for."""
 
 
-def forecast_food(frame: Frame, numbers: Numbers) -> dict[str, tuple[FoodForecast, ...]]:
-    """Forecast every kind of food of which at least one feeding of a bin is known."""
+@dataclass(frozen=True, eq=False)
+class Fed:
+    """Food given, and what is known of the eating of each kind that was."""
+
+    series: FoodSeries
+    eating: Mapping[int, Eating]
+
+
+def fed_of(frame: Frame, numbers: Numbers) -> Fed:
+    """Fit what every bin eats of every kind of food that was ever given."""
     series = food_series(frame.ledger, frame.on)
+    given = sorted({feeding.kind for feeding in series.feedings})
+    return Fed(series, {kind: eating_of(frame, series, numbers, kind) for kind in given})
+
+
+def eaters_of(frame: Frame, fed: Fed, numbers: Numbers) -> Eaters:
+    """How many animals there are by what they eat, of each bin the kind of food that was looked at most.
+
+    ``numbers`` are those the eating was fitted with.
+    """
+    off, error, notes = np.zeros(frame.size), np.zeros(frame.size), np.zeros(frame.size)
+    looked = np.zeros(frame.size, dtype=np.int64)
+    for kind, eating in fed.eating.items():
+        more, wide = eating.number()
+        use = (wide < VAGUE) & (eating.rates.notes > notes)
+        off[use], error[use], notes[use] = more[use], wide[use], eating.rates.notes[use]
+        own = (fed.series.kind == kind) & use[fed.series.bin]
+        np.maximum.at(looked, fed.series.bin[own], fed.series.day[own] + fed.series.days_out[own])
+    places = np.flatnonzero(notes)
+    day = np.minimum(looked[places], frame.today)
+    return Eaters(places, day, np.log(numbers.at(places, day)) + off[places], error[places])
+
+
+def forecast_food(frame: Frame, fed: Fed) -> dict[str, tuple[FoodForecast, ...]]:
+    """Forecast every kind of food of which at least one feeding of a bin is known."""
+    series = fed.series
     last: dict[tuple[int, int], Feeding] = {(f.bin, f.kind): f for f in series.feedings}
     found: dict[str, list[FoodForecast]] = {}
-    for kind, name in enumerate(KINDS):
-        if not any(key[1] == kind for key in last):
-            continue
-        eating = eating_of(frame, series, numbers, kind)
+    for kind, eating in fed.eating.items():
+        name = KINDS[kind]
         grams = np.array([_grams(last.get((place, kind))) for place in range(frame.size)])
         portions = eating.portion(grams)
         a_day = np.stack([eating.quantile(p) for p in (0.1, 0.5, 0.9)])
         notes = np.bincount(series.bin[series.kind == kind], minlength=frame.size)
         simple = simple_eating(series, kind)
         for place, bin in enumerate(frame.bins):
-            fed = last.get((place, kind))
-            if fed is None or not frame.wanted(place):
+            given = last.get((place, kind))
+            if given is None or not frame.wanted(place):
                 continue
             found.setdefault(bin.name, []).append(
                 FoodForecast(
@@ -50,10 +84,10 @@ def forecast_food(frame: Frame, numbers: Numbers) -> dict[str, tuple[FoodForecas
                     portion=float(portions.grams[place]),
                     wanted=float(portions.wanted[place]),
                     limited=int(portions.limited[place]),
-                    last_grams=fed.grams if math.isfinite(fed.grams) else None,
-                    last_food=fed.food,
-                    last_day=dt.date.fromordinal(fed.day),
-                    left=LEFT[fed.left] if fed.left >= 0 else "",
+                    last_grams=given.grams if math.isfinite(given.grams) else None,
+                    last_food=given.food,
+                    last_day=dt.date.fromordinal(given.day),
+                    left=LEFT[given.left] if given.left >= 0 else "",
                 )
             )
     return {bin: tuple(own) for bin, own in found.items()}
@@ -78,6 +112,7 @@ def eating_of(frame: Frame, series: FoodSeries, numbers: Numbers, kind: int) -> 
         species=frame.species,
         appetite=frame.appetite,
         number=numbers.now,
+        number_sd=numbers.error,
         now=frame.today,
         prior=prior,
     )
@@ -103,5 +138,5 @@ def simple_a_day(grams: float, left: int, days: int) -> float:
     return grams * ROUGHLY_EATEN[left] / days
 
 
-def _grams(fed: Feeding | None) -> float:
-    return math.nan if fed is None else fed.grams
+def _grams(given: Feeding | None) -> float:
+    return math.nan if given is None else given.grams

@@ -71,6 +71,7 @@ def litter_of(frame: Frame, series: LitterSeries, numbers: Numbers, *, history: 
         visits=Visits(series.passed_bin, series.passed_day),
         ahead=ahead,
         ahead_sd=ahead_sd,
+        doubt=(LITTER.power * numbers.error) ** 2,
         horizon=COMING,
         history=history,
     )

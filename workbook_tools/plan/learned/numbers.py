@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from workbook_tools.estimate.counting import METHOD_INDEX, Counts
+from workbook_tools.estimate.counting import EATEN, METHOD_INDEX, Counts
 from workbook_tools.estimate.population import Moves, Population, Until, follow_numbers
 from workbook_tools.ledger.series.census import census_series
 from workbook_tools.ledger.series.numbers import Count, NumberSeries, number_series
@@ -58,6 +58,11 @@ class Numbers:
         """(B,) animals today."""
         return self.population.today[1]
 
+    @property
+    def error(self) -> Floats:
+        """(B,) error of the natural log of that."""
+        return self.population.log_sd[:, -1]
+
     def at(self, bin: Days, day: Days) -> Floats:
         """Animals of each bin on each day."""
         column = np.clip(day - self.population.first_day, 0, self.population.log_mean.shape[1] - 1)
@@ -82,23 +87,48 @@ class Numbers:
         return exposure, power * error
 
 
+@dataclass(frozen=True, eq=False)
+class Eaters:
+    """How many animals there are by what they eat: bin and day, natural log of the number and its error, (n,) each."""
+
+    bin: Days
+    day: Days
+    log: Floats
+    sd: Floats
+
+    def counts(self) -> Counts:
+        """As counts with limits of their own."""
+        value, wide = np.exp(self.log), np.exp(EIGHTY * self.sd)
+        return Counts(self.bin, self.day, value, value / wide, value * wide, np.full(len(self.bin), EATEN))
+
+
 def numbers_of(frame: Frame) -> Numbers:
     """Follow the animals of every bin from its start to today, counts worked out from marks and passes among them."""
     series, doubts = _all_counts(frame)
+    return _followed(frame, series, doubts)
+
+
+def numbers_by_eating(frame: Frame, counted: Numbers, eaters: Eaters) -> Numbers:
+    """The same once more, with what the animals eat as one more count of each bin."""
+    return _followed(frame, counted.series, counted.doubts, eaters)
+
+
+def _followed(frame: Frame, series: NumberSeries, doubts: tuple[Problem, ...], eaters: Eaters | None = None) -> Numbers:
     counts, moves = series.counts, series.moves
     floor = frame.today - LONGEST
     start = np.where(series.start_day > 0, series.start_day, _first_noted(series, frame))
     start = np.minimum(start, frame.today)
     old = start < floor
+    written = Counts(
+        np.array([c.bin for c in counts], dtype=np.int64),
+        np.array([c.day for c in counts], dtype=np.int64),
+        np.array([_value(c) for c in counts], dtype=np.float64),
+        np.array([c.low for c in counts], dtype=np.float64),
+        np.array([c.high for c in counts], dtype=np.float64),
+        np.array([METHOD_INDEX[counted_as(c)] for c in counts], dtype=np.int64),
+    )
     population = follow_numbers(
-        Counts(
-            np.array([c.bin for c in counts], dtype=np.int64),
-            np.array([c.day for c in counts], dtype=np.int64),
-            np.array([_value(c) for c in counts], dtype=np.float64),
-            np.array([c.low for c in counts], dtype=np.float64),
-            np.array([c.high for c in counts], dtype=np.float64),
-            np.array([METHOD_INDEX[counted_as(c)] for c in counts], dtype=np.int64),
-        ),
+        written if eaters is None else written.joined(eaters.counts()),
         Moves(
             np.array([m.bin for m in moves], dtype=np.int64),
             np.array([m.day for m in moves], dtype=np.int64),
@@ -205,6 +235,7 @@ def forecast_numbers(frame: Frame, numbers: Numbers) -> tuple[dict[str, NumberFo
             counted=bool(population.counted[place]),
             path=tuple(p for p in points if p is not None),
             marks=marks.get(place),
+            by_eating=bool(population.by_eating[place]),
         )
     return found, _problems(frame, numbers)
 
@@ -246,7 +277,7 @@ def _problems(frame: Frame, numbers: Numbers) -> list[Problem]:
         if sold and math.isfinite(move.change):
             facts = {"bin": frame.bins[move.bin].name, "number": f"{-move.change:.0f}"}
             problems.append(Problem("learned.oversold", move.where, facts, f"{-move.change:.0f}"))
-    for count, chance in zip(series.counts, population.odd.tolist(), strict=True):
+    for count, chance in zip(series.counts, population.odd[: len(series.counts)].tolist(), strict=True):
         if chance >= 0.5:
             facts = {"bin": frame.bins[count.bin].name, "number": f"{count.value:.0f}"}
             problems.append(Problem("learned.odd_count", count.where, facts, f"{count.value:.0f}"))

@@ -152,7 +152,8 @@ class NumberForecast:
     ``growth`` is a month, as a share. ``doubles`` and ``crowded`` are None where there is nothing to say: no crowding
     number is given; ``already`` where it is crowded now, more likely than not. ``crowding`` is the keeper's number.
     ``last_count`` with its day and method is what simple reckoning goes by. ``counted`` is False where nothing at all
-    is written of how many there are. ``marks`` is the last number by marks, whatever was counted since.
+    is written of how many there are; ``by_eating`` where what they eat, beside like bins, had a say. ``marks``
+    is the last number by marks, whatever was counted since.
     """
 
     bin: str
@@ -169,6 +170,7 @@ class NumberForecast:
     counted: bool
     path: tuple[Point, ...]
     marks: MarksCount | None = None
+    by_eating: bool = False
 
 
 @dataclass(frozen=True, slots=True)

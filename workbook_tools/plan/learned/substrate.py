@@ -69,6 +69,7 @@ def substrate_of(
         start_day=started,
         ahead=ahead,
         ahead_sd=ahead_sd,
+        doubt=(SUBSTRATE.power * numbers.error) ** 2,
         pace=warm[:now],
         pace_ahead=np.append(warm[now:], warm[-round(YEAR) :].mean()),
         horizon=COMING,

@@ -23,9 +23,9 @@ _ESTIMATES: dict[str, dict[str, str]] = {
     "All estimates": {
         WORDS: (
             "Each begins with what is common practice, as a starting guess. Like bins lean on one another: those of "
-            "one species and appetite, for moss those aired alike; numbers don't. The more notes a bin has, the less "
-            "it leans. What you saw is taken as what "
-            "it is: damp on day 4 means that it was not dry by then, gone means that at least that much was eaten. Old "
+            "one species and appetite, for moss those aired alike; numbers only by what is eaten. The more notes a bin "
+            "has, the less it leans. What you saw is taken as what it is: damp on day 4 means that it was not dry by "
+            "then, gone means that at least that much was eaten. Old "
             f"notes count less. From {_value('learn.least_notes')} notes of a bin on, its due days rest on them."
         ),
         FORMULA: (
@@ -105,9 +105,11 @@ _ESTIMATES: dict[str, dict[str, str]] = {
     "Numbers": {
         WORDS: (
             "Animals that came, left or were found dead are added up. Each count is set against the share that its way "
-            "of counting sees, which is known only roughly. Growth changes slowly, and fades as the number nears what "
-            "the bin can hold, where you gave a crowding number. Marked animals caught again, and finds that fall from "
-            "pass to pass, are worked out to a number first, with its error. No chance of growing is stated: that has "
+            "of counting sees, which is known only roughly. What a bin eats tells a little too: one that eats more "
+            "than its like do for their number is thought to hold more. Growth changes slowly, and fades as the number "
+            "nears what the bin can hold, where you gave a crowding number. Marked animals caught again, and finds "
+            "that fall from pass to pass, are worked out to a number first, with its error. No chance of growing is "
+            "stated: that has "
             "not been shown to be foreseen better than by chance."
         ),
         FORMULA: (

@@ -112,10 +112,15 @@ def _lines(
             "since; a count by passes from how finds fell from pass to pass. Both have an error of their own, which is "
             "counted in."
         )
+    if any(row.of.by_eating for row in rows):
+        said.append(
+            "What a bin eats, beside others of its kind and appetite, has a small say: it tells hungry bins from "
+            "full ones, and large from small ones, only roughly."
+        )
     if silent:
         said.append(
             f"{wording.count(silent, 'bin')} {'was' if silent == 1 else 'were'} never counted: what stands there is a "
-            "starting guess."
+            "starting guess, or by what the bin eats."
         )
     if rows and any(row.of.crowding is None for row in rows):
         said.append("Where your list of bins gives no crowding number, nothing is said of crowding.")
@@ -192,7 +197,10 @@ def _said(row: Row[NumberForecast], on: dt.date, wording: Wording) -> str:
         said += f"; crowded {'by' if clear else 'perhaps by'} {wording.month(middle_day)}"
     elif numbers.crowding is not None:
         said += "; not crowded in years to come"
-    return said if numbers.counted else f"Never counted; starting guess: {said[:1].lower()}{said[1:]}"
+    if numbers.counted:
+        return said
+    by = "by what it eats" if numbers.by_eating else "starting guess"
+    return f"Never counted; {by}: {said[:1].lower()}{said[1:]}"
 
 
 def _doubles(numbers: NumberForecast) -> Value:
