@@ -185,9 +185,10 @@ def test_days_to_come_are_read_forwards():
     assert day("15th", near=row, ahead=True) == "2025-03-15"
 
 
-def test_a_weekday_alone_is_the_last_one():
+def test_a_weekday_alone_is_the_last_one_and_is_named():
     assert day("Sun") == "2025-03-16"
-    assert read_date(cell("Sun"), DMY).guessed
+    reading = read_date(cell("Sun"), DMY)
+    assert (reading.guessed, reading.code, reading.facts["day"]) == (True, "dates.only_weekday", "2025-03-16")
 
 
 def test_a_weekday_that_does_not_fit_is_named_and_the_date_kept():

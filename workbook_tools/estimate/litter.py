@@ -171,6 +171,8 @@ def follow_litter(
         The last of each bin is used, with ``habit``: litter that nobody topped up can't have been gone, as a rule.
     ahead, ahead_sd
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
+    doubt
+        (B,) variance of the natural log of today's exposure; see `supply.believe`.
     horizon
         Days ahead for the path.
     history

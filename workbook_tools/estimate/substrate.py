@@ -253,6 +253,8 @@ def follow_substrate(
         with a share hardly known.
     ahead, ahead_sd
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
+    doubt
+        (B,) variance of the natural log of today's exposure; see `supply.believe`.
     pace, pace_ahead
         (T,) and (H',) how fast animals and microbes work on each day for the warmth of the room, 1 as usual; without
         them 1. The last of ``pace_ahead`` goes on for ever, as the last exposure does.

@@ -207,7 +207,8 @@ def _weekday(context: Context, shape: Shape) -> DateReading:
         day = start + dt.timedelta(days=(wanted - start.weekday()) % 7)
     else:
         day = context.limit - dt.timedelta(days=(context.limit.weekday() - wanted) % 7)
-    return DateReading(when=When.on(day, guessed=True), guessed=True)
+    facts = {"value": context.text, "day": day.isoformat()}
+    return DateReading(when=When.on(day, guessed=True), guessed=True, code="dates.only_weekday", facts=facts)
 
 
 def _age(context: Context, shape: Shape) -> DateReading:

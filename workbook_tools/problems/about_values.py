@@ -85,6 +85,13 @@ VALUES: dict[str, Kind] = {
         "'{value}' says {said}, but {day} is a {real}; the date was used.",
         "Correct the weekday or the date.",
     ),
+    "dates.only_weekday": Kind(
+        Severity.KEPT,
+        "'{value}' names only a weekday; {day} was taken.",
+        "Write the date.",
+        "{count} cells of this column name only a weekday and were taken for the nearest such day, as {examples}.",
+        "{value} for {day}",
+    ),
     "dates.more_words": Kind(
         Severity.KEPT,
         "'{value}' holds more than a date; {day} was taken.",
