@@ -122,6 +122,9 @@ ANIMALS: dict[str, Default] = {
         1.67, "times", 1, 3.3, "derived", "Where growth ends, in times the number at which a bin is called crowded."
     ),
     "numbers.start_error": Default(0.15, "log", 0.02, 0.5, "judgement", "How far a starting number may be off."),
+    "numbers.hunger": Default(
+        0.7, "log", 0.3, 1.5, "judgement", "How far hunger and young may mislead of a number by what is eaten."
+    ),
     "numbers.split_error": Default(0.2, "log", 0.05, 0.5, "judgement", "How far the share of a split may be off."),
     "numbers.bad_count": Default(0.05, "share", 0.01, 0.2, "judgement", "Counts that are three times as far off."),
     "numbers.odd": Default(
