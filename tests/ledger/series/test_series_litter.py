@@ -5,7 +5,7 @@ import pytest
 
 from tools.rows import amount, bin_row, log_row, settings, words
 from workbook_tools.ledger.build import build_ledger
-from workbook_tools.ledger.series.litter import LEFT, UNSEEN, floor_of, litter_series
+from workbook_tools.ledger.series.litter import LEFT, floor_of, litter_series
 
 ON = dt.date(2026, 3, 31)
 
@@ -28,9 +28,9 @@ def test_top_ups_of_a_day_are_one_and_grams_become_litres():
     assert litres.tolist() == [1.0, 2.0]
 
 
-def test_a_top_up_tells_that_much_was_gone_unless_it_is_the_first():
+def test_a_top_up_without_a_word_is_no_look():
     made = litter_series(ledger(bin_row("A"), top("2026-03-01"), top("2026-03-09")), ON)
-    assert list(zip(made.low, made.high, made.written, strict=True)) == [(*UNSEEN, 0)]
+    assert made.seen_bin.size == 0
 
 
 def test_top_up_of_unknown_amount_is_kept():
@@ -59,13 +59,10 @@ def test_a_full_layer_holds_at_least_the_larger_top_ups():
     assert litter_series(ledger(bin_row("A")), ON).full[0] == pytest.approx(1.65)
 
 
-def test_what_was_left_is_seen_before_a_top_up_and_takes_the_place_of_the_habit():
+def test_what_was_left_is_seen_before_the_top_up_of_its_day():
     rows = [top("2026-03-01"), top("2026-03-09", leaf_left=words("little"))]
     made = litter_series(ledger(bin_row("A"), *rows, log_row("2026-03-12", "A", leaf_left=words("plenty"))), ON)
-    assert [tuple(pair) for pair in zip(made.low, made.high, made.written, strict=True)] == [
-        (*LEFT["little"], 1),
-        (*LEFT["plenty"], 1),
-    ]
+    assert list(zip(made.low, made.high, strict=True)) == [LEFT["little"], LEFT["plenty"]]
 
 
 def test_last_visit_after_the_last_word_on_litter_is_one_that_passed_it_over():

@@ -15,8 +15,6 @@ from workbook_tools.ledger.series.noted import Days, Floats, best, floats, ints,
 
 LEFT = {"none": (0.0, 0.1), "little": (0.05, 0.35), "half": (0.3, 0.7), "plenty": (0.6, 1.1)}
 """What is left as a share of a full layer: lowest and highest."""
-UNSEEN = (-0.1, 0.67)
-"""A keeper tops up when a good part is gone: what was left then, as a share of a full layer, when it isn't written."""
 TOLD = frozenset({"leaf", "look"})
 SEEN_INSIDE = frozenset(act.key for act in ACTS.values() if act.opens)
 """Acts for which the bin is opened and its litter seen."""
@@ -32,8 +30,6 @@ class LitterSeries:
         Top-ups; several of one day are one. Litres are NaN where the amount isn't known.
     seen_bin, seen_day, low, high : (m,) arrays
         What was left before the top-up of that day, if there was one, as a share of a full layer.
-    written : (m,) array of bool
-        False where nothing was written and only the top-up itself tells that much was gone.
     full : (B,) array
         Litres of a full layer.
     passed_bin, passed_day : (k,) arrays
@@ -48,7 +44,6 @@ class LitterSeries:
     seen_day: Days
     low: Floats
     high: Floats
-    written: Days
     full: Floats
     passed_bin: Days
     passed_day: Days
@@ -75,14 +70,7 @@ def litter_series(ledger: Ledger, on: dt.date) -> LitterSeries:
         if one.entry.act == "leaf":
             given[key] = given.get(key, 0.0) + _litres(one.entry)
     tops = sorted(given, key=lambda key: (key[1], key[0]))
-    begun: set[int] = set()
-    sights: list[tuple[int, int, float, float, int]] = []
-    for place, day in sorted({*given, *seen}, key=lambda key: (key[1], key[0])):
-        if (place, day) in seen:
-            sights.append((place, day, *seen[place, day], 1))
-        elif place in begun:
-            sights.append((place, day, *UNSEEN, 0))
-        begun.add(place)
+    sights = [(*key, *seen[key]) for key in sorted(seen, key=lambda key: (key[1], key[0]))]
     last = {place: day for place, day in sorted({*given, *seen}, key=lambda key: key[1])}
     passed = [(place, day) for place, day in visits.items() if day > last.get(place, day)]
     bins = ints([place for place, _ in tops])
@@ -95,7 +83,6 @@ def litter_series(ledger: Ledger, on: dt.date) -> LitterSeries:
         seen_day=ints([s[1] for s in sights]),
         low=floats([s[2] for s in sights]),
         high=floats([s[3] for s in sights]),
-        written=ints([s[4] for s in sights]),
         passed_bin=ints([place for place, _ in passed]),
         passed_day=ints([day for _, day in passed]),
         full=floats([_full(bin, litres[bins == place]) for place, bin in enumerate(ledger.bins.values())]),

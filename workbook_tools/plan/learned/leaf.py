@@ -50,17 +50,16 @@ def litter_of(frame: Frame, series: LitterSeries, numbers: Numbers, *, history: 
     noted = np.concatenate([series.day, series.seen_day])
     first_day = int(noted.min()) if noted.size else frame.today
     first_day = max(first_day, numbers.population.first_day)
-    written = series.written == 1
     ahead, ahead_sd = numbers.exposure_ahead(LITTER.power)
     known = np.array([bin.amount("floor") is not None or bin.amount("volume") is not None for bin in frame.bins])
     litter = follow_litter(
         TopUps(series.bin, series.day, series.litres),
         Sights(
-            series.seen_bin[written],
-            series.seen_day[written],
-            series.low[written],
-            series.high[written],
-            np.zeros(int(written.sum()), dtype=np.bool_),
+            series.seen_bin,
+            series.seen_day,
+            series.low,
+            series.high,
+            np.zeros(series.seen_bin.size, dtype=np.bool_),
         ),
         exposure=numbers.exposure(first_day, LITTER.power),
         first_day=first_day,
