@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tools.command import digest, run
-from tools.drawn import reopened
+from tools.drawn import reopened, set_box
 from tools.grid import workbook_from_text
 
 MINE = """# sheet Bins
@@ -39,11 +39,7 @@ Our cellar
 def correct(path: Path, page: str, about: str, value: str | None, column: str = "Taken as") -> None:
     """Set a box as a keeper would, in a program of another make."""
     book = reopened(path.read_bytes())
-    rows = [*book[page].iter_rows()]
-    top = next(i for i, row in enumerate(rows) if column in [cell.value for cell in row])
-    heads = [cell.value for cell in rows[top]]
-    row = next(row for row in rows[top + 1 :] if about in [cell.value for cell in row])
-    row[heads.index(column)].value = value
+    set_box(book[page], about, column, value)
     book.save(path)
 
 

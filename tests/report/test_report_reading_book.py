@@ -1,7 +1,7 @@
 import datetime as dt
 from pathlib import Path
 
-from tools.drawn import drawn, reopened, values
+from tools.drawn import drawn, reopened, set_box, values
 from tools.sheets import book, sheet
 from workbook_tools.intake.corrections import NONE
 from workbook_tools.intake.reading import read_book
@@ -27,11 +27,7 @@ def corrected(intake, path, changes):
     """Write the reading workbook, set cells as a keeper would, and read the corrections."""
     written = reopened(drawn(*reading_sheets(intake)))
     for (page, about), (column, value) in changes.items():
-        rows = [*written[page].iter_rows()]
-        top = next(i for i, row in enumerate(rows) if column in [cell.value for cell in row])
-        heads = [cell.value for cell in rows[top]]
-        row = next(row for row in rows[top + 1 :] if about in [cell.value for cell in row])
-        row[heads.index(column)].value = value
+        set_box(written[page], about, column, value)
     written.save(path)
     return read_corrections(open_book(path)[0])
 

@@ -23,6 +23,15 @@ def reopened(content):
         return openpyxl.load_workbook(io.BytesIO(content))
 
 
+def set_box(page, about, column, value):
+    """Set the cell under the heading ``column`` in the first row below it that holds ``about``, as a keeper would."""
+    rows = [*page.iter_rows()]
+    top = next(i for i, row in enumerate(rows) if column in [cell.value for cell in row])
+    heads = [cell.value for cell in rows[top]]
+    row = next(row for row in rows[top + 1 :] if about in [cell.value for cell in row])
+    row[heads.index(column)].value = value
+
+
 def values(spec, name):
     """Rows of a table of a sheet by heading, as they would be drawn."""
     table = next(table for table in spec.tables if table.name == name)
