@@ -42,7 +42,7 @@ CRUMBS = DEFAULTS["food.crumbs"].value
 """How a dish empties: 1 steadily, towards 0 like a decay, as the last of it is found ever more slowly. A judgement."""
 LAST_LOOK = DEFAULTS["food.last_look"].value
 """Days after which a look says nothing of one feeding: by then another has often been given and not logged."""
-HUNGER = DEFAULTS["numbers.hunger"].value
+HUNGER_SD = DEFAULTS["numbers.hunger"].value
 """How far, in log, hunger, the season and the share of young may make a bin eat more or less for its number."""
 STEP = DEFAULTS["food.step"].value
 """A portion is never raised or cut by more than so many times at once."""
@@ -109,7 +109,7 @@ class Eating:
         alike = pooled.sd**2 - pooled.doubt
         error = np.full(len(self.scale), np.inf)
         seen = pooled.own_sure > 0
-        error[seen] = np.sqrt(1.0 / pooled.own_sure[seen] + alike[seen] + HUNGER**2) / SHARING
+        error[seen] = np.sqrt(1.0 / pooled.own_sure[seen] + alike[seen] + HUNGER_SD**2) / SHARING
         return np.where(seen, pooled.own_mean - pooled.mean, 0.0) / SHARING, error
 
     def quantile(self, p: float) -> Floats:

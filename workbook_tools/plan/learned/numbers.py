@@ -110,7 +110,7 @@ def numbers_of(frame: Frame) -> Numbers:
 
 def numbers_by_eating(frame: Frame, counted: Numbers, eaters: Eaters) -> Numbers:
     """The same once more, with what the animals eat as one more count of each bin."""
-    return _followed(frame, counted.series, counted.doubts, eaters)
+    return _followed(frame, counted.series, counted.doubts, eaters) if eaters.bin.size else counted
 
 
 def _followed(frame: Frame, series: NumberSeries, doubts: tuple[Problem, ...], eaters: Eaters | None = None) -> Numbers:
