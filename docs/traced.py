@@ -44,7 +44,8 @@ INTRO = {
         "mean may be and how much single waterings scatter."
     ),
     "Food": (
-        "The same for ln(grams a day) of a hundred animals; the factor takes it to today's number. A fifth of a normal "
+        "The same for ln(grams a day) of a hundred animals, with what moves all bins just now; the factor takes it to "
+        "today's number. A fifth of a normal "
         f"lies {0.8416:g} standard deviations or more below its middle. A portion counts as gone at 95 % eaten; the "
         "last of it is found slowly, so that this takes longer than a steady eater would: the last divisor."
     ),

@@ -48,6 +48,7 @@ TESTED_IN = {
     "estimate/_kalman": "estimate/test_kalman.py",
     "estimate/_layer": "estimate/test_layer.py",
     "estimate/_roomfit": "estimate/test_drying.py",
+    "estimate/_swing": "estimate/test_swing.py",
     "estimate/_tree": "estimate/test_tree.py",
     "estimate/_usual": "estimate/test_deaths.py",
     "intake/amount_words": "intake/test_amounts.py",

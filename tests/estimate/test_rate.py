@@ -139,3 +139,45 @@ def test_rounding_very_many_spans_hardly_moves_the_rate(monkeypatch):
 
     monkeypatch.setattr("workbook_tools.estimate.rate.MANY_KINDS", 100)
     assert fit(seen, bins=5, fit_scatter=False).mean_log == pytest.approx(exact, abs=0.003)
+
+
+def noted(usual, chance, days=60, every=3, drop=0.0, since=12):
+    """Values in words for each bin every so many days; the last days all bins are lower by ``drop``."""
+    age = np.tile(np.arange(0.0, days, every), len(usual))
+    bins = np.repeat(np.arange(len(usual)), len(age) // len(usual))
+    values = chance.normal(usual[bins] - drop * (age < since), 0.3)
+    return spans(*in_words(chance, values), bins, age)
+
+
+def test_what_moves_all_bins_at_once_is_in_the_rates_of_now_and_not_in_the_usual_ones():
+    chance = np.random.default_rng(21)
+    usual = chance.normal(1.0, 0.3, 30)
+    seen = noted(usual, chance, drop=0.7)
+    still, moved = fit(seen, bins=30), fit(seen, bins=30, swing=0.3)
+
+    assert np.abs(moved.mean_log - (usual - 0.7)).mean() < 0.6 * np.abs(still.mean_log - (usual - 0.7)).mean()
+    assert np.abs(moved.pooled.own_mean - usual).mean() < 0.25
+    assert moved.swings.shift[0] == pytest.approx(-0.7, abs=0.2)
+    assert still.swings is None
+
+
+def test_looking_for_swings_where_there_are_none_changes_little():
+    chance = np.random.default_rng(22)
+    usual = chance.normal(1.0, 0.3, 30)
+    seen = noted(usual, chance)
+    still, moved = fit(seen, bins=30), fit(seen, bins=30, swing=0.3)
+
+    assert moved.mean_log == pytest.approx(still.mean_log, abs=0.15)
+    assert moved.sigma == pytest.approx(still.sigma, rel=0.25)
+
+
+def test_a_bin_noted_often_forgets_sooner_when_rates_wander():
+    walking = replace(USUAL, walk=0.2, half_life=90.0)
+    chance = np.random.default_rng(23)
+    often, seldom = (noted(np.array([1.0]), chance, days=240, every=every) for every in (2, 20))
+
+    # the steady filter of a random walk: memory grows with the root of the time between notes
+    memory = [np.log(2) * np.sqrt(60 / np.ceil(61 / every) * 30.4) * 0.5 / 0.2 for every in (2, 20)]
+    for seen, half_life in zip((often, seldom), memory, strict=True):
+        assert fit(seen, prior=walking).notes == pytest.approx([np.exp2(-seen.age / min(half_life, 90.0)).sum()])
+    assert memory[0] < 15 < 35 < memory[1]

@@ -110,9 +110,15 @@ STOCKS: dict[str, Default] = {
     "food.crumbs": Default(
         0.65, "power", 0.1, 1, "judgement", "How a dish empties: 1 steadily, near 0 like a decay, the last ever slower."
     ),
-    "food.eye": Default(0.2, "log", 0.02, 0.5, "judgement", "How far off a look at what is left of a dish may be."),
+    "food.eye": Default(0.3, "log", 0.02, 0.5, "judgement", "How far off a look at what is left of a dish may be."),
     "food.last_look": Default(
         4, "days", 1, 14, "judgement", "The longest from a feeding to a look that still says something of it."
+    ),
+    "food.walk": Default(
+        0.15, "per root month", 0.02, 0.5, "judgement", "How far what a bin eats wanders, in its logarithm."
+    ),
+    "food.swing": Default(
+        0.3, "log", 0.05, 1, "judgement", "How far all bins of a room eat more or less together, as a rule."
     ),
     "food.step": Default(2, "times", 1, 4, "judgement", "The most a portion is raised or cut at once."),
     # --- what is learned from the log ---------------------------------------------------------------------------

@@ -71,7 +71,9 @@ class RatePrior:
     outlier
         Share of notes that are slips, 0 to 1.
     half_life
-        Days after which a note counts half.
+        Days after which a note counts half, at most.
+    walk
+        How far a log rate wanders in the square root of a month; 0 where only ``half_life`` says what old notes count.
     by_class
         What the class of a bin adds to ``mean``.
     lean
@@ -89,6 +91,7 @@ class RatePrior:
     half_life: float
     by_class: tuple[float, float, float] = (0.0, 0.0, 0.0)
     lean: float = 4.0
+    walk: float = 0.0
 
     def grid(self, size: int) -> Floats:
         """Log rates, evenly spaced, shape (size,)."""
@@ -146,8 +149,8 @@ def with_slips(chance: Floats, outlier: float) -> Floats:
     return np.log((1.0 - outlier) * chance + outlier * ELSEWHERE + TINY)
 
 
-def discount(age: Floats, half_life: float) -> Floats:
-    """Weight of notes ``age`` days old. Notes from after "now" count like notes of now."""
+def discount(age: Floats, half_life: Floats | float) -> Floats:
+    """Weight of notes ``age`` days old, half after ``half_life`` days. Those of after "now" count in full."""
     return np.asarray(np.exp2(-np.maximum(age, 0.0) / half_life), dtype=np.float64)
 
 

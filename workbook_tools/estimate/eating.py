@@ -22,6 +22,7 @@ PRIOR = RatePrior(
     grid_high=float(np.log(30.0)),
     outlier=0.05,
     half_life=90.0,
+    walk=DEFAULTS["food.walk"].value,
     by_class=(-float(np.log(DEFAULTS["food.appetite"].value)), 0.0, float(np.log(DEFAULTS["food.appetite"].value))),
 )
 """Log of grams a day that a hundred animals eat of one dry food, before anything is seen; slow and hearty eaters beside
@@ -42,6 +43,8 @@ CRUMBS = DEFAULTS["food.crumbs"].value
 """How a dish empties: 1 steadily, towards 0 like a decay, as the last of it is found ever more slowly. A judgement."""
 LAST_LOOK = DEFAULTS["food.last_look"].value
 """Days after which a look says nothing of one feeding: by then another has often been given and not logged."""
+SWING = DEFAULTS["food.swing"].value
+"""How far, in log, all bins of a room eat more or less together as a rule: cold weeks and warm ones."""
 HUNGER_SD = DEFAULTS["numbers.hunger"].value
 """How far, in log, hunger, the season and the share of young may make a bin eat more or less for its number."""
 STEP = DEFAULTS["food.step"].value
@@ -183,7 +186,15 @@ def fit_eating(
     spans = spans_of(feedings, now)
     doubt = None if number_sd is None else (SHARING * number_sd) ** 2
     rates = fit_rates(
-        spans, bins=bins, species=species, appetite=appetite, prior=prior, doubt=doubt, eye=EYE, size=size
+        spans,
+        bins=bins,
+        species=species,
+        appetite=appetite,
+        prior=prior,
+        doubt=doubt,
+        eye=EYE,
+        swing=SWING,
+        size=size,
     )
     return Eating(rates, np.exp(_crowd(number)))
 

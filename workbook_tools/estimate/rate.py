@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,6 +19,7 @@ from workbook_tools.estimate._grid import (
     span_chance,
     with_slips,
 )
+from workbook_tools.estimate._swing import Swings, find_swings, steps_of
 
 __all__ = ["RatePrior", "Rates", "Spans", "fit_rates"]
 
@@ -30,6 +31,13 @@ COARSE = 100
 LOOSE = np.array([0.3, 0.8])
 """How far, in log, the scatter and the share of slips may lie from where they start."""
 SIGMA_LEAST, SLIPS_MOST = 0.05, 0.8
+ROUNDS = 2
+"""How often rates and swings are found in turn; more hardly change either."""
+LEAST_SLIPS = 0.01
+"""Share of slips while swings are looked for: no note may rule one out."""
+RECENT = 60
+"""Days over which it is counted how often a bin is noted."""
+MONTH = 30.4
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,19 +72,22 @@ class Rates:
     Parameters
     ----------
     grid
-        (J,) natural logs of the rate.
+        (J,) natural logs of the rate of now: where bins swing together, with today's swing.
     pooled
-        What each bin said, what the others say of it, and both together.
+        What each bin said, what the others say of it, and both together; as usual, without any swing.
     sigma
-        Scatter of single values about the bin's rate, natural log.
+        Scatter of single values about the bin's rate, natural log, the error of today's swing included.
     notes
         (B,) number of observations, old ones counting less.
+    swings
+        What moved all bins at once, or None where that wasn't asked.
     """
 
     grid: Floats
     pooled: Pooled
     sigma: float
     notes: Floats
+    swings: Swings | None = None
 
     @property
     def weight(self) -> Floats:
@@ -132,6 +143,7 @@ def fit_rates(
     prior: RatePrior,
     doubt: Floats | None = None,
     eye: float = 0.0,
+    swing: float = 0.0,
     size: int = 400,
     fit_scatter: bool = True,
 ) -> Rates:
@@ -152,6 +164,8 @@ def fit_rates(
     eye
         How far, in log, the bounds of a span wander from look to look, with the eye of who looks. It isn't part of the
         scatter that is handed back: the values themselves don't wander with it.
+    swing
+        How far, in log, all bins swing together as a rule; 0 where they don't. See `_swing.find_swings`.
     size
         Points of the grid.
     fit_scatter
@@ -168,9 +182,62 @@ def fit_rates(
     much, as what was seen then belongs to something that nobody wrote.
     """
     spans = spans.usable()
+    half_life = _half_life(spans, bins, prior, eye)
+    weight = discount(spans.age, half_life[spans.bin])
+
+    def fit(seen: Spans, size: int, fit_scatter: bool) -> tuple[Pooled, float]:
+        return _fit(seen, weight, species, appetite, prior, doubt, eye, size, fit_scatter)
+
+    swings = None
+    moved = spans
+    if swing and len(spans.bin):
+        grid = prior.grid(COARSE)
+        spacing = float(grid[1] - grid[0])
+        low, high, kind = _kinds(spans)
+        reach = spacing * np.arange(-steps_of(spacing), COARSE + steps_of(spacing)) + grid[0]
+        table = _chance(low, high, reach, np.hypot(prior.sigma, eye), max(prior.outlier, LEAST_SLIPS))
+        for _ in range(ROUNDS):
+            pooled, _sigma = fit(moved, COARSE, False)
+            swings = find_swings(table, kind, spans.bin, spans.age, pooled.weight, spacing=spacing, usual=swing)
+            shift = swings.at(spans.age)
+            moved = replace(spans, low=spans.low - shift, high=spans.high - shift)
+    pooled, sigma = fit(moved, size, fit_scatter)
+    notes = np.bincount(spans.bin, weight, bins).astype(np.float64)
+    grid = prior.grid(size)
+    if swings is not None:
+        grid, sigma = grid + swings.shift[0], float(np.hypot(sigma, swings.sd[0]))
+    return Rates(grid, pooled, sigma, notes, swings)
+
+
+def _half_life(spans: Spans, bins: int, prior: RatePrior, eye: float) -> Floats:
+    """(B,) days after which a note counts half: that of the prior, and less where a wandering rate is noted often."""
+    if prior.walk <= 0:
+        return np.full(bins, prior.half_life)
+    notes = np.bincount(spans.bin[spans.age <= RECENT], minlength=bins)
+    gap = RECENT / np.maximum(notes, 1)
+    memory = np.log(2) * np.sqrt(gap * MONTH) * np.hypot(prior.sigma, eye) / prior.walk
+    return np.asarray(np.minimum(memory, prior.half_life), dtype=np.float64)
+
+
+def _chance(low: Floats, high: Floats, grid: Floats, scale: float, slips: float) -> Floats:
+    """(K, J) how likely spans are at each log rate."""
+    return np.exp(with_slips(span_chance(low[:, None], high[:, None], grid, scale), slips))
+
+
+def _fit(
+    spans: Spans,
+    weight: Floats,
+    species: Ints,
+    appetite: Ints,
+    prior: RatePrior,
+    doubt: Floats | None,
+    eye: float,
+    size: int,
+    fit_scatter: bool,
+) -> tuple[Pooled, float]:
+    """Pool weighted spans, and the scatter."""
     low, high, kind = _kinds(spans)
-    weight = discount(spans.age, prior.half_life)
-    held = gather(spans.bin, kind, weight, bins, len(low))
+    held = gather(spans.bin, kind, weight, len(species), len(low))
 
     def log_like(grid: Floats, sigma: float, slips: float) -> Floats:
         table = with_slips(span_chance(low[:, None], high[:, None], grid, np.hypot(sigma, eye)), slips)
@@ -192,8 +259,7 @@ def fit_rates(
         best, _ = climb(score, middle.tolist(), [0.2, 0.6][: len(middle)], halvings=2)
         sigma, slips = (float(value) for value in np.append(np.exp(best), 0.0)[:2])
     grid = prior.grid(size)
-    pooled = pool(log_like(grid, sigma, slips), grid, species, appetite, prior, doubt)
-    return Rates(grid, pooled, sigma, np.bincount(spans.bin, weight, bins).astype(np.float64))
+    return pool(log_like(grid, sigma, slips), grid, species, appetite, prior, doubt), sigma
 
 
 def _kinds(spans: Spans) -> tuple[Floats, Floats, Ints]:

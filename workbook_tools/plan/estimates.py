@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from workbook_tools.ledger.records import Ledger
-from workbook_tools.plan.learned.food import Fed, eaters_of, fed_of, forecast_food
+from workbook_tools.plan.learned.food import Fed, eaters_of, fed_of, food_swings, forecast_food
 from workbook_tools.plan.learned.frame import Frame
 from workbook_tools.plan.learned.leaf import forecast_leaf
 from workbook_tools.plan.learned.moss import forecast_moss
@@ -61,5 +61,6 @@ def estimate_all(ledger: Ledger, on: dt.date, *, history: bool = True) -> Estima
         numbers=found,
         lines=forecast_lines(frame, numbers),
         readings=readings,
+        food_swings=food_swings(frame, fed),
         problems=tuple(problems),
     )

@@ -5,7 +5,7 @@ import pytest
 from tools.rows import amount, bin_row, log_row, number, settings, words
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.estimates import numbers_and_eating
-from workbook_tools.plan.learned.food import eaters_of, fed_of, forecast_food
+from workbook_tools.plan.learned.food import eaters_of, fed_of, food_swings, forecast_food
 from workbook_tools.plan.learned.frame import Frame
 from workbook_tools.plan.learned.numbers import numbers_of
 
@@ -98,3 +98,29 @@ def test_without_food_numbers_are_those_counted():
     numbers, _ = numbers_and_eating(frame)
     assert numbers.now == pytest.approx(counted.now)
     assert not numbers.population.by_eating.any()
+
+
+def room(bins, word, since=12):
+    """Bins fed a gram every third day for two months: some left as a rule, ``word`` in the last days."""
+    names = [f"B{i}" for i in range(bins)]
+    rows = [bin_row(name, at=i + 2, species="Porcellio scaber") for i, name in enumerate(names)]
+    for n in range(20, 0, -1):
+        for name in names:
+            rows.append(log_row(ago(3 * n), name, food="flakes", amount=amount(1.0, "g")))
+            rows.append(log_row(ago(3 * n - 1), name, leftovers=words(word if 3 * n <= since else "some")))
+    frame = Frame.of(build_ledger(rows, settings(), on=ON)[0], ON)
+    return food_swings(frame, fed_of(frame, numbers_of(frame)))
+
+
+def test_it_is_told_when_all_bins_eat_less_or_more_than_usual():
+    (less,) = room(8, "most")
+    assert less.kind == "dry"
+    assert less.share < -0.3
+    assert ON - dt.timedelta(days=20) <= less.since <= ON - dt.timedelta(days=4)
+    (more,) = room(8, "gone")
+    assert more.share > 0.3
+
+
+@pytest.mark.parametrize(("bins", "word"), [(8, "some"), (4, "most")])
+def test_no_swing_is_told_of_steady_eaters_or_of_few(bins, word):
+    assert room(bins, word) == ()

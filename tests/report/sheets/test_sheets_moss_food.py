@@ -6,7 +6,7 @@ import pytest
 from tools.drawn import values
 from tools.learned_sample import estimates, food, moss
 from tools.report_sample import ON, a_bin, sample
-from workbook_tools.plan.learned.records import Estimates
+from workbook_tools.plan.learned.records import Estimates, FoodSwing
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.sheets.learned import Row
 from workbook_tools.report.sheets.moss_food import answer, sheet
@@ -133,3 +133,25 @@ def test_the_next_look_is_that_of_due():
     made = sheet(sample(estimates=Estimates(ON, moss={"A01": moss(ON, "A01", 0, next=ON)}), moss_days={"A01": day}))
     assert [row["Look by"] for row in values(made, "MossCorners")] == [day]
     assert made.answer == "No moss corner needs a look by Mon 16 Mar 2026."
+
+
+@pytest.mark.parametrize(
+    ("share", "said"),
+    [
+        (
+            -0.42,
+            "Since about 1 Mar 2026 all bins together eat about 40 % less dry food than usual for them; the portions "
+            "follow. If neither the room nor the food has changed, look for what ails them.",
+        ),
+        (
+            0.31,
+            "Since about 1 Mar 2026 all bins together eat about 30 % more dry food than usual for them; the portions "
+            "follow.",
+        ),
+    ],
+)
+def test_it_says_when_all_bins_eat_more_or_less_than_usual(share, said):
+    findings = sample()
+    swing = FoodSwing("dry", share, dt.date(2026, 3, 1))
+    swung = replace(findings, estimates=replace(findings.estimates, food_swings=(swing,)))
+    assert sheet(swung).lines == (said, *sheet(findings).lines)

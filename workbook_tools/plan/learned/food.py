@@ -15,12 +15,14 @@ from workbook_tools.estimate.eating import PRIOR, Eating, Feedings, fit_eating
 from workbook_tools.ledger.series.food import KINDS, Feeding, FoodSeries, food_series
 from workbook_tools.plan.learned.frame import Frame, range_of
 from workbook_tools.plan.learned.numbers import Eaters, Numbers
-from workbook_tools.plan.learned.records import FoodForecast
+from workbook_tools.plan.learned.records import FoodForecast, FoodSwing
 
 LEFT = ("gone", "some", "most", "mouldy")
 STEP = 0.05
 VAGUE = 3.0
 """Error of the natural log from which on what is eaten says nothing of the number."""
+CLEAR, TELLING = 0.25, 5
+"""How far, in log, all bins must be off their usual for it to be told, at twice its error; and by how many bins."""
 ROUGHLY_EATEN = (1.0, 0.7, 0.2, 0.5)
 """The share eaten that simple reckoning takes each word for."""
 
@@ -91,6 +93,20 @@ def forecast_food(frame: Frame, fed: Fed) -> dict[str, tuple[FoodForecast, ...]]
                 )
             )
     return {bin: tuple(own) for bin, own in found.items()}
+
+
+def food_swings(frame: Frame, fed: Fed) -> tuple[FoodSwing, ...]:
+    """Kinds of food of which all bins eat clearly more or less than usual now."""
+    found = []
+    for kind, eating in fed.eating.items():
+        swings = eating.rates.swings
+        if swings is None:
+            continue
+        shift, since = float(swings.shift[0]), swings.since()
+        told = swings.told(since)
+        if abs(shift) >= max(CLEAR, 2 * swings.sd[0]) and told >= TELLING:
+            found.append(FoodSwing(KINDS[kind], math.expm1(shift), frame.on - dt.timedelta(days=since)))
+    return tuple(found)
 
 
 def eating_of(frame: Frame, series: FoodSeries, numbers: Numbers, kind: int) -> Eating:

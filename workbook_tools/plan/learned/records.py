@@ -199,12 +199,25 @@ class LineForecast:
     kept: Range
 
 
+@dataclass(frozen=True, slots=True)
+class FoodSwing:
+    """By how much all bins together eat more or less of a kind of food than usual for them, and since about when.
+
+    ``share`` is 0.3 for three tenths more, -0.3 for three tenths less.
+    """
+
+    kind: str
+    share: float
+    since: dt.date
+
+
 @dataclass(frozen=True)
 class Estimates:
     """All that was learned, by bin; a bin that is gone or resting has none, one of a kind without notes may have some.
 
     ``readings`` is the number of room readings that set the pace of drying; 0 where the days were counted as they
-    are, and then the season is only a wider uncertainty.
+    are, and then the season is only a wider uncertainty. ``food_swings`` names kinds of food of which all bins eat more
+    or less than usual just now.
     """
 
     on: dt.date
@@ -215,4 +228,5 @@ class Estimates:
     numbers: Mapping[str, NumberForecast] = field(default_factory=dict)
     lines: tuple[LineForecast, ...] = ()
     readings: int = 0
+    food_swings: tuple[FoodSwing, ...] = ()
     problems: tuple[Problem, ...] = ()

@@ -58,16 +58,20 @@ _ESTIMATES: dict[str, dict[str, str]] = {
     "Food": {
         WORDS: (
             "Each look at leftovers bounds what was eaten. It is set against the number of animals then, and scaled to "
-            "today's. The next portion is gone by the next day four times in five, and never more than twice nor less "
-            "than half the last one."
+            "today's. What moves all your bins at once, such as a cold week, is learned from all of them together, "
+            "within days. The next portion is gone by the next day four times in five, and never more than twice nor "
+            "less than half the last one."
         ),
         FORMULA: (
-            f"grams a day = rate x (animals / 100)^{SHARING:g}; portion = what is eaten at least, four days in five "
-            f"/ {worth(GONE_FROM):.3g}. Gone: above {GONE_FROM:.0%} was eaten; some left: {MOST_UP_TO:.0%} to "
-            f"{GONE_FROM:.0%}; most left: below {MOST_UP_TO:.0%}. The last of a dish is found slowly: what is "
-            f"left falls as (1 - {CRUMBS:g} x) ^ (1 / {CRUMBS:g})."
+            f"grams a day = rate x swing of all bins x (animals / 100)^{SHARING:g}; portion = what is eaten at least, "
+            f"four days in five / {worth(GONE_FROM):.3g}. Gone: above {GONE_FROM:.0%} was eaten; some left: "
+            f"{MOST_UP_TO:.0%} to {GONE_FROM:.0%}; most left: below {MOST_UP_TO:.0%}. The last of a dish is found "
+            f"slowly: what is left falls as (1 - {CRUMBS:g} x) ^ (1 / {CRUMBS:g})."
         ),
-        MISLEADS: "food dries up, is carried under the bark, or is eaten by mites or springtails.",
+        MISLEADS: (
+            "food dries up, is carried under the bark, or is eaten by mites or springtails; or all bins were given "
+            "another food by the same name."
+        ),
         SOURCE: _JUDGED,
     },
     "Leaf litter": {

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.plan.learned.dates import LEFT, grams
-from workbook_tools.plan.learned.records import FoodForecast, MossForecast
+from workbook_tools.plan.learned.records import FoodForecast, FoodSwing, MossForecast
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import ChartSpec, Column, Series, SheetSpec, TableSpec, Value
 from workbook_tools.report.findings import Findings
@@ -109,8 +109,19 @@ def _lines(findings: Findings, wording: Wording) -> tuple[str, ...]:
         )
     risk = wording.number(findings.rhythm.share("risk.moss") * 100)
     return (
+        *(_swung(swing, wording) for swing in findings.estimates.food_swings),
         f"{learned.INTERVALS} Look by is the last day on which a corner is dry already {risk} times in a hundred at "
         f"most, never later than your ceiling. {air}{A_FEEDING if findings.estimates.food else ''}",
+    )
+
+
+def _swung(swing: FoodSwing, wording: Wording) -> str:
+    much = wording.number(round(abs(swing.share) * 100, -1))
+    more = "more" if swing.share > 0 else "less"
+    look = "" if swing.share > 0 else " If neither the room nor the food has changed, look for what ails them."
+    return (
+        f"Since about {wording.date(swing.since)} all bins together eat about {much} % {more} {swing.kind} food than "
+        f"usual for them; the portions follow.{look}"
     )
 
 
