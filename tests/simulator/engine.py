@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from dataclasses import replace
 
 import numpy as np
 
 from simulator.colony import Floats
 from simulator.keeper import Diary
 from simulator.log import names, rows_of
+from simulator.oracle import known
 from simulator.score import Forecast
 from simulator.truths import AHEAD
 from simulator.world import World
@@ -19,20 +21,37 @@ from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Amount, Number, When
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.plan.estimates import estimate_all
+from workbook_tools.plan.learned.frame import Frame
+from workbook_tools.plan.learned.leaf import forecast_leaf
+from workbook_tools.plan.learned.numbers import numbers_of
 from workbook_tools.plan.learned.records import DateRange, Estimates, NumberForecast, Range
+from workbook_tools.plan.learned.substrate import forecast_substrate
 
 LATER = 1e4
 """Days put for 'later than can be said'."""
 Three = tuple[float, float, float]
 
 
-def forecast(world: World, diary: Diary, day: int) -> Forecast:
-    """Estimate every bin on the evening of a day, after a watering that is written down."""
+def forecast(world: World, diary: Diary, day: int, *, given: str = "log") -> Forecast:
+    """Estimate every bin on the evening of a day, after a watering that is written down.
+
+    ``given`` the true "numbers" of every day so far, or of the "future" too, instead of the "log" alone, it says how
+    much better leaf litter and substrate would be foreseen: what no estimate of numbers can do more for them.
+    """
     on = dt.date.fromordinal(world.first + day)
     bins = names(len(world.traits.kind))
     rows = [*rows_of(world, diary, day), *_watered(world, diary, on, bins)]
     ledger, _ = build_ledger(rows, Settings(), on=on)
-    return answers(estimate_all(ledger, on, history=False), bins)
+    estimates = estimate_all(ledger, on, history=False)
+    if given != "log":
+        frame = Frame.of(ledger, on)
+        numbers = known(numbers_of(frame), world, diary, day, future=given == "future")
+        estimates = replace(
+            estimates,
+            leaf=forecast_leaf(frame, numbers, history=False),
+            substrate=forecast_substrate(frame, numbers, history=False),
+        )
+    return answers(estimates, bins)
 
 
 def _watered(world: World, diary: Diary, on: dt.date, bins: list[str]) -> list[Row]:

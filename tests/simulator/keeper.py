@@ -44,6 +44,8 @@ class Diary:
     readings: list[tuple[int, float, float]] = field(default_factory=list)
     """Day, warmth, dampness of the room."""
     stood: dict[int, State] = field(default_factory=dict)
+    held: list[Ints] = field(default_factory=list)
+    """Animals past the manca stage on each evening, (B,)."""
     moves: list[Moves] = field(default_factory=list)
     crowded_at: Floats = field(default_factory=lambda: np.empty(0))
     """NaN where the keeper never said."""
@@ -136,6 +138,7 @@ class Keeper:
                 self.diary.readings.append(
                     (day, round(warmth + chance.normal(0, 0.5), 1), round(damp + chance.normal(0, 3)))
                 )
+            self.diary.held.append(number(state))
             if day in forecasts:
                 self.diary.stood[day] = state.copy()
         return self.diary

@@ -57,12 +57,19 @@ def main() -> None:
     parser.add_argument("--world", choices=("well", "mis"), default="well")
     parser.add_argument("--density", choices=("dense", "sparse"), default="dense")
     parser.add_argument("--bins", type=int, default=60)
+    parser.add_argument(
+        "--given",
+        choices=("log", "numbers", "future"),
+        default="log",
+        help="what litter and substrate are told: the log alone, the true numbers so far too, or those to come as well",
+    )
     parser.add_argument("--workers", type=int, default=2)
     asked = parser.parse_args()
     from simulator.engine import forecast
 
     begun = time.perf_counter()
-    one = partial(judge, engine=forecast, wrong=asked.world == "mis", density=asked.density, bins=asked.bins)
+    engine = partial(forecast, given=asked.given)
+    one = partial(judge, engine=engine, wrong=asked.world == "mis", density=asked.density, bins=asked.bins)
     total = Score()
     with ProcessPoolExecutor(asked.workers) as pool:
         for score in pool.map(one, asked.seeds):

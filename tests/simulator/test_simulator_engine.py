@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from functools import partial
 
+import numpy as np
 import pytest
 
 from simulator.engine import forecast
-from simulator.run import judge
+from simulator.run import judge, keep
 from simulator.score import QUANTITIES, Score, figures, gone, late
 
 DENSE, SPARSE = 41, 42
@@ -59,3 +60,13 @@ def test_few_moss_corners_dry_before_they_are_looked_at(scores: dict[str, Score]
 def test_portions_are_neither_crumbs_nor_heaps(scores: dict[str, Score], density: str) -> None:
     assert 0.3 < gone(scores[density])[0] < 0.97
     assert gone(scores[density], 2)[0] > 0.3
+
+
+@pytest.mark.parametrize("given", ["numbers", "future"])
+def test_true_numbers_change_what_is_said_of_litter_and_substrate_and_of_nothing_else(given: str) -> None:
+    world, diary = keep(SPARSE, wrong=False, density="sparse", bins=12, days=70)
+    day = max(diary.stood)
+    by_log, by_truth = forecast(world, diary, day), forecast(world, diary, day, given=given)
+    for name in QUANTITIES:
+        same = np.array_equal(by_log.said[name], by_truth.said[name])
+        assert same == (name not in ("out", "spent"))
