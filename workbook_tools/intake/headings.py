@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
+from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import Field, Kind
@@ -132,7 +133,7 @@ def likeness(words: tuple[str, ...], phrase: str) -> float:
 
     Misleads for very short headings: a slip is looked for only from five letters on.
     """
-    mine = tuple(_stem(word) for word in words)
+    mine = _stems(words)
     theirs = _phrase(phrase)
     if not mine or not theirs:
         return 0.0
@@ -153,10 +154,32 @@ def likeness(words: tuple[str, ...], phrase: str) -> float:
     return 0.8 if slip(whole, other) else 0.0
 
 
+@lru_cache(maxsize=1_000)
+def _phrases(field: Field) -> tuple[frozenset[str], frozenset[str], tuple[str, ...]]:
+    """All word stems of a field's phrases, the phrases joined to one word, and as they stand."""
+    found = [_phrase(phrase) for phrase in field.phrases]
+    joined = frozenset("".join(words) for words in found)
+    return frozenset(word for words in found for word in words), joined, tuple(map(plain, field.phrases))
+
+
+@lru_cache(maxsize=20_000)
+def _stems(words: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(_stem(word) for word in words)
+
+
+def _may_mean(words: tuple[str, ...], field: Field) -> bool:
+    """Whether any phrase of a field is at all like heading words: looking closely at all of them takes long."""
+    stems, joined, whole = _phrases(field)
+    mine = _stems(words)
+    if not stems.isdisjoint(mine) or "".join(mine) in joined:
+        return True
+    return process.extractOne(" ".join(words), whole, scorer=OSA.normalized_similarity, score_cutoff=SLIP) is not None
+
+
 def score(words: tuple[str, ...], field: Field) -> float:
     """The best likeness of heading words to any phrase of a field; earlier phrases win by a hair."""
     best = 0.0
-    for place, phrase in enumerate(field.phrases):
+    for place, phrase in enumerate(field.phrases if _may_mean(words, field) else ()):
         best = max(best, likeness(words, phrase) - min(place, 40) * 1e-4)
     return max(best, _with_beside(words, field)) if best < SCORE_SURE else best
 

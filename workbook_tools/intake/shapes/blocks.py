@@ -73,12 +73,15 @@ def find_blocks(sheet: Sheet, around: Around) -> list[Block]:
     """Find every line of days of a sheet with the rows below it, from the top down."""
     rows = sheet.rows
     lines: list[tuple[int, int, dict[int, Cell], Placed, tuple[Cell, ...]]] = []
-    lists = _lists(rows)
+    lists: Mapping[int, int] | None = None
     last = max(rows, default=0)
     for row, cells in rows.items():
         spots = {col: spot for col, cell in cells.items() if (spot := spot_of(cell))} if row < last else {}
         cols = _run(list(spots), cells)
-        found = _line(sheet, (rows, lists), row, (spots, cols), around, bool(lines)) if len(cols) >= FEWEST else None
+        if len(cols) < FEWEST:
+            continue
+        lists = _lists(rows) if lists is None else lists
+        found = _line(sheet, (rows, lists), row, (spots, cols), around, bool(lines))
         if found:
             lines.append((found[0], row, *found[1:]))
     blocks: list[Block] = []
