@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from tools.drawn import drawn, reopened
@@ -26,8 +28,32 @@ def test_a_narrow_sheet_is_not_enlarged_and_a_wide_one_fits():
     assert scale(lay_out(spec(width=9000), date_width=10), "A4") == 10
 
 
-def test_no_chart_no_break():
-    assert breaks(lay_out(spec(), date_width=10), "A4", {}) == []
+def test_one_table_without_a_chart_needs_no_break():
+    one = replace(spec(rows=400), tables=spec(rows=400).tables[:1])
+    layout = lay_out(one, date_width=10)
+    assert breaks(layout, "A4", {}) == []
+    assert reopened(drawn(one))["Sheet"].sheet_properties.pageSetUpPr.fitToPage
+
+
+@pytest.mark.parametrize("rows", range(16, 60))
+def test_a_title_takes_the_first_rows_of_its_table_with_it(rows):
+    layout = lay_out(spec(rows=rows, width=50), date_width=10)
+    title = layout.tables[1].headings - 1
+    # at 100 % a lying A4 page has 501.7 points: 33 rows of 15; title, headings and three rows need five of them
+    above = title % 33
+    found = breaks(layout, "A4", {})
+    assert found == ([title] if above == 0 or above > 33 - 5 - 1 else [])
+
+
+@pytest.mark.parametrize(("rows", "again"), [(36, True), (50, False)])
+def test_headings_repeated_on_each_page_take_room(rows, again):
+    sheet = spec(rows=rows, width=50)
+    layout, repeated = (lay_out(one, date_width=10) for one in (sheet, replace(sheet, repeated_headings=True)))
+    title, high = layout.tables[1].headings - 1, {layout.tables[0].headings: 150.0}
+    # the first page holds 23 rows with the high one; the second 33, or 23 where that one is printed again
+    assert (title - 24) % 33 > 33 - 6 if not again else (title - 24) > 23 - 6
+    assert breaks(layout, "A4", high) == ([] if again else [title])
+    assert breaks(repeated, "A4", high) == ([title] if again else [])
 
 
 def test_a_second_row_of_charts_that_does_not_fit_begins_a_page():

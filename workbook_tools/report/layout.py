@@ -81,6 +81,16 @@ class Layout:
     last_row: int
 
     @property
+    def paged(self) -> bool:
+        """Whether it is printed at a scale of its own with page breaks, as they go with no sheet fitted to a width."""
+        return bool(self.charts) or len(self.tables) > 1
+
+    @property
+    def repeated(self) -> bool:
+        """Whether every page begins with the headings of the first table."""
+        return len(self.tables) == 1 or (bool(self.tables) and self.spec.repeated_headings)
+
+    @property
     def words_width(self) -> float:
         """Width that a line of words has, in units of column width."""
         return sum(self.widths[: self.words_to + 1])

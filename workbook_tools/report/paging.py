@@ -1,4 +1,4 @@
-"""How a sheet with charts is printed: its scale, and page breaks that cut no chart in two."""
+"""How a sheet with charts is printed: its scale, and page breaks that cut no chart in two and leave no title alone."""
 
 from __future__ import annotations
 
@@ -18,6 +18,8 @@ _WIDE_SLACK, _HIGH_SLACK = 0.92, 0.97
 """Programs differ in how wide they draw a column (by 6 %, where they take a digit's width unrounded) and in heights."""
 DEFAULT_HEIGHT = 15.0
 """Points of a row whose height isn't set, and of the rows behind a chart."""
+KEPT = 3
+"""Rows of a table that stay with its title."""
 
 
 def scale(layout: Layout, paper: str) -> int:
@@ -28,10 +30,10 @@ def scale(layout: Layout, paper: str) -> int:
 
 
 def breaks(layout: Layout, paper: str, heights: Mapping[int, float]) -> list[int]:
-    """Rows before which a page ends, so that no chart lies on two pages.
+    """Rows before which a page ends, so that no chart lies on two pages and no title stands alone at a page's foot.
 
-    Charts below the first table are reckoned from the top of the first page. A later table with charts begins a page
-    of its own, as it isn't known where the pages of a long table end.
+    The rows are followed down the pages as a program would print them. After pages that end by themselves it isn't
+    known for sure where the next one ends: charts, and a later table with charts, then begin a page of their own.
 
     Parameters
     ----------
@@ -42,21 +44,32 @@ def breaks(layout: Layout, paper: str, heights: Mapping[int, float]) -> list[int
     heights : mapping
         Row to its height in points; rows not in it have the default height.
     """
-    if not layout.charts:
+    if not layout.paged:
         return []
     _, high = _room(layout, paper)
-    room = high * _HIGH_SLACK * 100 / scale(layout, paper)
-    found = []
-    for i, table in enumerate(layout.tables):
-        rows = sorted({chart.row for chart in layout.charts if chart.spec.below == table.spec.name})
-        top = 0 if not i else table.headings - bool(table.spec.title)
-        if rows and top:
-            found.append(top)
-        for row in rows:
-            used = sum(heights.get(r, DEFAULT_HEIGHT) for r in range(top, row + CHART_ROWS))
-            if used > room and row > top:
-                found.append(row)
-                top = row
+    room = high * 100 / scale(layout, paper)
+
+    def points(first: int, end: int) -> float:
+        return sum(heights.get(row, DEFAULT_HEIGHT) for row in range(first, end))
+
+    charts = {chart.row for chart in layout.charts}
+    whole = {row: row + CHART_ROWS for row in charts}
+    own = set()
+    for table in layout.tables[1:]:
+        start = table.headings - bool(table.spec.title)
+        whole[start] = min(table.first + KEPT, table.last + 1)
+        if any(chart.spec.below == table.spec.name for chart in layout.charts):
+            own.add(start)
+    again = points(layout.tables[0].headings, layout.tables[0].first) if layout.repeated else 0.0
+    found, top, used, sure = [], 0, 0.0, True
+    for row in range(layout.last_row + 1):
+        end = whole.get(row, row + 1)
+        free = room * (_HIGH_SLACK if row in whole else 1.0) - used
+        if row > top and (row in own or points(row, end) > free or (row in charts and not sure)):
+            sure = row in whole
+            found += [row] if sure else []
+            top, used = row, again if row > layout.tables[0].headings else 0.0
+        used += points(row, row + 1)
     return found
 
 

@@ -137,7 +137,7 @@ class _Drawing:
                 links = self._table(layout, page, table, links)
             for chart in layout.charts:
                 self._chart(layout, page, chart)
-            if layout.charts:
+            if layout.paged:
                 page.set_h_pagebreaks(paging.breaks(layout, self._paper, self._heights[layout.spec.name]))
         if pages:
             pages[0].activate()
@@ -160,7 +160,7 @@ class _Drawing:
             page.set_landscape()
         else:
             page.set_portrait()
-        if layout.charts:
+        if layout.paged:
             page.set_print_scale(paging.scale(layout, self._paper))
         else:
             page.fit_to_pages(1, 0)
@@ -173,7 +173,7 @@ class _Drawing:
             headings = layout.tables[0].headings
             rows = headings + 1 if spec.frozen_headings else 0
             _checked(page.freeze_panes(rows, spec.frozen_columns), "frozen headings")
-            if len(layout.tables) == 1 or spec.repeated_headings:
+            if layout.repeated:
                 _checked(page.repeat_rows(headings), "repeated headings")
 
     def _row(self, page: Any, row: int, height: float) -> None:
