@@ -37,7 +37,7 @@ STOCKS: dict[str, Default] = {
         0.2, "per root month", 0, 0.6, "judgement", "How far the rate of use of litter wanders, in its logarithm."
     ),
     "litter.shared": Default(
-        0.3,
+        0.45,
         "log",
         0,
         1,
