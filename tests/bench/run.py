@@ -98,8 +98,9 @@ def dishes(bins: int, each: int) -> Feedings:
 
 def estimates(bins: int, each: int) -> None:
     """Time the rates of many bins with many observations."""
-    kind, now = np.arange(bins) % 3, 10_000
+    kind = np.arange(bins) % 3
     looks, food = moss_looks(bins, each), dishes(bins, each)
+    now = int(food.day.max())
     for name, work in (
         ("moss", lambda: fit_drying(looks, bins=bins, airing=kind, now=int(looks.day.max()))),
         (

@@ -93,8 +93,8 @@ def find_swings(
         own = order[start:stop]
         told = chance[kind[own]] @ _shifted(weight[bin_of[own[0]]], len(swing))
         np.add.at(log_like, place[own], np.log(told + TINY))
-    pairs = np.unique(np.stack([place, bin_of]), axis=1)
-    bins = np.bincount(pairs[0], minlength=windows)
+    pairs = np.unique(place * len(weight) + bin_of)
+    bins = np.bincount(pairs // len(weight), minlength=windows)
     like = _blurred(np.exp(log_like - log_like.max(axis=1, keepdims=True)), swing, OWN / np.sqrt(np.maximum(bins, 1)))
     shift, sd = _smoothed(like, swing, usual)
     return Swings(shift, sd, bins)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -177,40 +178,29 @@ def fit_rates(
 
     Notes
     -----
-    Values of one bin are taken as independent of one another. Misleads when one cause moves all of a bin's values for
-    weeks; the discount of old ones is all that follows it. What fits no scatter is a slip: in a log with gaps that is
-    much, as what was seen then belongs to something that nobody wrote.
+    Values of one bin are taken as independent of one another. Misleads when one cause moves all values of a single bin
+    for weeks; that old ones count less is all that follows it. What fits no scatter is a slip: in a log with gaps that
+    is much, as what was seen then belongs to something that nobody wrote.
     """
     spans = spans.usable()
-    half_life = _half_life(spans, bins, prior, eye)
-    weight = discount(spans.age, half_life[spans.bin])
-
-    def fit(seen: Spans, size: int, fit_scatter: bool) -> tuple[Pooled, float]:
-        return _fit(seen, weight, species, appetite, prior, doubt, eye, size, fit_scatter)
-
-    swings = None
-    moved = spans
+    weight = discount(spans.age, _half_life(spans, bins, prior, eye)[spans.bin])
+    fitting = _Fitting(weight, species, appetite, prior, doubt, eye)
+    swings, still = None, spans
     if swing and len(spans.bin):
-        grid = prior.grid(COARSE)
-        spacing = float(grid[1] - grid[0])
-        low, high, kind = _kinds(spans)
-        reach = spacing * np.arange(-steps_of(spacing), COARSE + steps_of(spacing)) + grid[0]
-        table = _chance(low, high, reach, np.hypot(prior.sigma, eye), max(prior.outlier, LEAST_SLIPS))
-        for _ in range(ROUNDS):
-            pooled, _sigma = fit(moved, COARSE, False)
-            swings = find_swings(table, kind, spans.bin, spans.age, pooled.weight, spacing=spacing, usual=swing)
-            shift = swings.at(spans.age)
-            moved = replace(spans, low=spans.low - shift, high=spans.high - shift)
-    pooled, sigma = fit(moved, size, fit_scatter)
-    notes = np.bincount(spans.bin, weight, bins).astype(np.float64)
+        swings, still = fitting.without_swings(spans, swing)
+    sigma, slips = fitting.scatter(still, min(size, COARSE)) if fit_scatter else (prior.sigma, prior.outlier)
+    pooled = fitting.pooled(still, size, sigma, slips)
     grid = prior.grid(size)
     if swings is not None:
         grid, sigma = grid + swings.shift[0], float(np.hypot(sigma, swings.sd[0]))
-    return Rates(grid, pooled, sigma, notes, swings)
+    return Rates(grid, pooled, sigma, np.bincount(spans.bin, weight, bins).astype(np.float64), swings)
 
 
 def _half_life(spans: Spans, bins: int, prior: RatePrior, eye: float) -> Floats:
-    """(B,) days after which a note counts half: that of the prior, and less where a wandering rate is noted often."""
+    """(B,) days after which a note counts half: that of the prior, and less where a wandering rate is noted often.
+
+    A random walk seen with errors, once the filter is steady: memory grows with the root of the time between notes.
+    """
     if prior.walk <= 0:
         return np.full(bins, prior.half_life)
     notes = np.bincount(spans.bin[spans.age <= RECENT], minlength=bins)
@@ -219,33 +209,30 @@ def _half_life(spans: Spans, bins: int, prior: RatePrior, eye: float) -> Floats:
     return np.asarray(np.minimum(memory, prior.half_life), dtype=np.float64)
 
 
-def _chance(low: Floats, high: Floats, grid: Floats, scale: float, slips: float) -> Floats:
-    """(K, J) how likely spans are at each log rate."""
-    return np.exp(with_slips(span_chance(low[:, None], high[:, None], grid, scale), slips))
+@dataclass(frozen=True, eq=False)
+class _Fitting:
+    """What stays the same while rates are fitted: the weight of each span (n,), and all that `fit_rates` was given."""
 
+    weight: Floats
+    species: Ints
+    appetite: Ints
+    prior: RatePrior
+    doubt: Floats | None
+    eye: float
 
-def _fit(
-    spans: Spans,
-    weight: Floats,
-    species: Ints,
-    appetite: Ints,
-    prior: RatePrior,
-    doubt: Floats | None,
-    eye: float,
-    size: int,
-    fit_scatter: bool,
-) -> tuple[Pooled, float]:
-    """Pool weighted spans, and the scatter."""
-    low, high, kind = _kinds(spans)
-    held = gather(spans.bin, kind, weight, len(species), len(low))
+    def chance(self, low: Floats, high: Floats, grid: Floats, sigma: float, slips: float) -> Floats:
+        """(K, J) log of how likely spans are at each log rate."""
+        return with_slips(span_chance(low[:, None], high[:, None], grid, np.hypot(sigma, self.eye)), slips)
 
-    def log_like(grid: Floats, sigma: float, slips: float) -> Floats:
-        table = with_slips(span_chance(low[:, None], high[:, None], grid, np.hypot(sigma, eye)), slips)
-        return np.asarray(held @ table, dtype=np.float64)
+    def pooled(self, spans: Spans, size: int, sigma: float, slips: float) -> Pooled:
+        """Pool the spans of all bins."""
+        return self._pooler(spans, size)(sigma, slips)
 
-    sigma, slips = prior.sigma, prior.outlier
-    if fit_scatter and len(low):
-        coarse = prior.grid(min(size, COARSE))
+    def scatter(self, spans: Spans, size: int) -> tuple[float, float]:
+        """Learn the scatter, and the share of slips."""
+        prior, at_grid = self.prior, self._pooler(spans, size)
+        if not len(spans.bin):
+            return prior.sigma, prior.outlier
         # Where slips are ruled out there is no share of them to learn.
         middle = np.log([prior.sigma, prior.outlier][: 2 if prior.outlier > 0 else 1])
 
@@ -253,23 +240,53 @@ def _fit(
             sigma, slips = (float(value) for value in np.append(np.exp(place), 0.0)[:2])
             if sigma < SIGMA_LEAST or slips > SLIPS_MOST:
                 return -np.inf
-            gain = pool(log_like(coarse, sigma, slips), coarse, species, appetite, prior, doubt).evidence
-            return gain - 0.5 * float((((place - middle) / LOOSE[: len(place)]) ** 2).sum())
+            return at_grid(sigma, slips).evidence - 0.5 * float((((place - middle) / LOOSE[: len(place)]) ** 2).sum())
 
         best, _ = climb(score, middle.tolist(), [0.2, 0.6][: len(middle)], halvings=2)
         sigma, slips = (float(value) for value in np.append(np.exp(best), 0.0)[:2])
-    grid = prior.grid(size)
-    return pool(log_like(grid, sigma, slips), grid, species, appetite, prior, doubt), sigma
+        return sigma, slips
+
+    def without_swings(self, spans: Spans, usual: float) -> tuple[Swings, Spans]:
+        """Find what moves all bins at once, and the spans as they would be without it."""
+        prior, grid = self.prior, self.prior.grid(COARSE)
+        spacing = float(grid[1] - grid[0])
+        wide = grid[0] + spacing * np.arange(-steps_of(spacing), COARSE + steps_of(spacing))
+        low, high, kind = _kinds(spans)
+        chance = np.exp(self.chance(low, high, wide, prior.sigma, max(prior.outlier, LEAST_SLIPS)))
+        still = spans
+        for _ in range(ROUNDS):
+            weight = self.pooled(still, COARSE, prior.sigma, prior.outlier).weight
+            swings = find_swings(chance, kind, spans.bin, spans.age, weight, spacing=spacing, usual=usual)
+            shift = swings.at(spans.age)
+            still = replace(spans, low=spans.low - shift, high=spans.high - shift)
+        return swings, still
+
+    def _pooler(self, spans: Spans, size: int) -> Callable[[float, float], Pooled]:
+        """How the spans pool on a grid for a scatter and a share of slips."""
+        low, high, kind = _kinds(spans)
+        held = gather(spans.bin, kind, self.weight, len(self.species), len(low))
+        grid = self.prior.grid(size)
+
+        def at(sigma: float, slips: float) -> Pooled:
+            log_like = np.asarray(held @ self.chance(low, high, grid, sigma, slips), dtype=np.float64)
+            return pool(log_like, grid, self.species, self.appetite, self.prior, self.doubt)
+
+        return at
 
 
 def _kinds(spans: Spans) -> tuple[Floats, Floats, Ints]:
     """Bounds of the different spans, and which of them each span is."""
-    if not len(spans.bin):
-        return np.zeros(0), np.zeros(0), np.zeros(0, dtype=np.int64)
-    bounds = np.stack([spans.low, spans.high], axis=1)
-    kinds, kind = np.unique(bounds, axis=0, return_inverse=True)
-    if len(kinds) > MANY_KINDS:
-        low, high = np.round(bounds[:, 0] / STEP), np.round(bounds[:, 1] / STEP)
-        high = np.where(high > low, high, low + 1)
-        kinds, kind = np.unique(np.stack([low, high], axis=1) * STEP, axis=0, return_inverse=True)
-    return kinds[:, 0], kinds[:, 1], kind.reshape(-1)
+    low, high, kind = _pairs(spans.low, spans.high)
+    if len(low) > MANY_KINDS:
+        low, high = np.round(spans.low / STEP), np.round(spans.high / STEP)
+        low, high, kind = _pairs(low, np.where(high > low, high, low + 1))
+        low, high = low * STEP, high * STEP
+    return low, high, kind
+
+
+def _pairs(one: Floats, other: Floats) -> tuple[Floats, Floats, Ints]:
+    """The different pairs of two arrays, and which of them each pair is."""
+    ones, place = np.unique(one, return_inverse=True)
+    others, beside = np.unique(other, return_inverse=True)
+    keys, kind = np.unique(place.reshape(-1) * len(others) + beside.reshape(-1), return_inverse=True)
+    return ones[keys // max(len(others), 1)], others[keys % max(len(others), 1)], kind.reshape(-1)
