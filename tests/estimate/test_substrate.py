@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.estimate._grid import MONTH
 from workbook_tools.estimate.runout import LONGEST
-from workbook_tools.estimate.stock import MONTH
 from workbook_tools.estimate.substrate import (
     RENEWABLE,
     SUBSTRATE,

@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 from scipy.optimize import minimize_scalar
 
-from workbook_tools.estimate._growth import MONTH, Growth
+from workbook_tools.estimate._grid import MONTH
+from workbook_tools.estimate._growth import Growth
 from workbook_tools.estimate._kalman import Doubts, predict, take_value
 
 BEARS = np.array(

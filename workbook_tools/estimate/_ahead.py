@@ -16,8 +16,8 @@ from scipy.special import ndtri
 from scipy.stats import qmc
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate._grid import Floats
-from workbook_tools.estimate._growth import LEAST, MONTH, MOST, Growth
+from workbook_tools.estimate._grid import MONTH, Floats
+from workbook_tools.estimate._growth import LEAST, MOST, Growth
 
 TENTHS = (0.1, 0.5, 0.9)
 STEP = 7.0

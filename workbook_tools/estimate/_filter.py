@@ -8,8 +8,8 @@ import numpy as np
 import numpy.typing as npt
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate._grid import Floats, Ints
-from workbook_tools.estimate._growth import MONTH, MOST, STATES, Growth, Jumps, Moves, by_day, jump, rounds, sum_moves
+from workbook_tools.estimate._grid import MONTH, Floats, Ints
+from workbook_tools.estimate._growth import MOST, STATES, Growth, Jumps, Moves, by_day, jump, rounds, sum_moves
 from workbook_tools.estimate._kalman import Doubts, smooth, take_bounds, take_value
 from workbook_tools.estimate.counting import EATEN, EIGHTY, Counts, as_seen
 

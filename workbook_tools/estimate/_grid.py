@@ -20,6 +20,8 @@ from workbook_tools.estimate._tree import Message, Tree
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 
+MONTH = 30.4
+"""Days of a month, wherever something is told by the month."""
 TINY = 1e-12
 ELSEWHERE = 0.25
 """How likely any one note is when it is a slip: one of about four things that could have been written."""

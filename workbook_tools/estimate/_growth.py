@@ -12,10 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate._grid import Floats, Ints
+from workbook_tools.estimate._grid import MONTH, Floats, Ints
 from workbook_tools.estimate._kalman import predict
 
-MONTH = 30.4
 STATES = 3
 LEAST_LEFT = 0.02
 """A share taken is never more than all but this; what takes all is an end, not a split."""

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from scipy import special
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.estimate._grid import MONTH
 
 Floats = NDArray[np.float64]
 BUNCHED = np.geomspace(0.2, 10.0, 24)
@@ -66,7 +67,7 @@ class Usual:
     def start(cls, bins: int) -> Usual:
         """Begin with the starting guess."""
         none = np.zeros(bins)
-        rate = DEFAULTS["deaths.rate"].value / 30.4
+        rate = DEFAULTS["deaths.rate"].value / MONTH
         return cls(none, none.copy(), none.copy(), rate, 1.0, DEFAULTS["deaths.bunched"].value)
 
     def learn(self, found: Floats, risk: Floats, covered: Floats) -> None:
@@ -106,7 +107,7 @@ class Usual:
     def refit(self, blocks: Blocks) -> None:
         """Learn from all bins: the mean rate, how bins differ, how deaths bunch."""
         self.bunched = blocks.bunched()
-        guess, weight = DEFAULTS["deaths.rate"].value / 30.4, DEFAULTS["deaths.rate_weight"].value
+        guess, weight = DEFAULTS["deaths.rate"].value / MONTH, DEFAULTS["deaths.rate_weight"].value
         self.mean = float((guess * weight + self.dead.sum()) / (weight + self.risk.sum()))
         known = self.risk > 0
         if not known.any():

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from workbook_tools.estimate._grid import (
+    MONTH,
     NORMAL,
     Floats,
     Ints,
@@ -38,7 +39,6 @@ LEAST_SLIPS = 0.01
 """Share of slips while swings are looked for: no note may rule one out."""
 RECENT = 60
 """Days over which it is counted how often a bin is noted."""
-MONTH = 30.4
 
 
 @dataclass(frozen=True, eq=False)

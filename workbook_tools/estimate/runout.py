@@ -8,8 +8,8 @@ import numpy as np
 import numpy.typing as npt
 from scipy.special import ndtr
 
-from workbook_tools.estimate._grid import Floats
-from workbook_tools.estimate.stock import MONTH, Followed, Use
+from workbook_tools.estimate._grid import MONTH, Floats
+from workbook_tools.estimate.stock import Followed, Use
 
 Flags = npt.NDArray[np.bool_]
 

@@ -14,10 +14,9 @@ import numpy as np
 import numpy.typing as npt
 from scipy.special import ndtr
 
-from workbook_tools.estimate._grid import Floats, Ints
+from workbook_tools.estimate._grid import MONTH, Floats, Ints
 
 WEEK = 7
-MONTH = 30.4
 ELSEWHERE = 0.25
 """How likely any one sight is when it is a slip."""
 LEAST = 1e-30

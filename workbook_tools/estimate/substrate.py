@@ -10,9 +10,9 @@ import numpy.typing as npt
 from scipy.special import wrightomega
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate._grid import Floats, Ints
+from workbook_tools.estimate._grid import MONTH, Floats, Ints
 from workbook_tools.estimate.runout import LONGEST, SHARES, Exposure, mixture_quantile
-from workbook_tools.estimate.stock import CHANGED, MONTH, SEEN, SEEN_AFTER, START, Events
+from workbook_tools.estimate.stock import CHANGED, SEEN, SEEN_AFTER, START, Events
 from workbook_tools.estimate.supply import APPETITES, Supply, Wander, believe, exposure_ahead, sane_exposure
 
 RENEWABLE = (1 / 3, 1 / 2, 2 / 3, 3 / 4, 1.0)
