@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
+from scipy.sparse import csr_array
 
 from workbook_tools.estimate._grid import (
     MONTH,
@@ -185,11 +185,11 @@ def fit_rates(
     spans = spans.usable()
     weight = discount(spans.age, _half_life(spans, bins, prior, eye)[spans.bin])
     fitting = _Fitting(weight, species, appetite, prior, doubt, eye)
-    swings, still = None, spans
+    swings, seen = None, fitting.gathered(spans)
     if swing and len(spans.bin):
-        swings, still = fitting.without_swings(spans, swing)
-    sigma, slips = fitting.scatter(still, min(size, COARSE)) if fit_scatter else (prior.sigma, prior.outlier)
-    pooled = fitting.pooled(still, size, sigma, slips)
+        swings, seen = fitting.without_swings(spans, seen, swing)
+    sigma, slips = fitting.scatter(seen, min(size, COARSE)) if fit_scatter else (prior.sigma, prior.outlier)
+    pooled = fitting.pooled(seen, prior.grid(size), sigma, slips)
     grid = prior.grid(size)
     if swings is not None:
         grid, sigma = grid + swings.shift[0], float(np.hypot(sigma, swings.sd[0]))
@@ -210,6 +210,16 @@ def _half_life(spans: Spans, bins: int, prior: RatePrior, eye: float) -> Floats:
 
 
 @dataclass(frozen=True, eq=False)
+class _Seen:
+    """The different spans, ``low`` and ``high`` (K,); which each span is (n,); the weight of each in a bin (B, K)."""
+
+    low: Floats
+    high: Floats
+    kind: Ints
+    held: csr_array
+
+
+@dataclass(frozen=True, eq=False)
 class _Fitting:
     """What stays the same while rates are fitted: the weight of each span (n,), and all that `fit_rates` was given."""
 
@@ -220,18 +230,25 @@ class _Fitting:
     doubt: Floats | None
     eye: float
 
-    def chance(self, low: Floats, high: Floats, grid: Floats, sigma: float, slips: float) -> Floats:
+    def gathered(self, spans: Spans) -> _Seen:
+        """Put like spans together, so that each is worked out once."""
+        low, high, kind = _kinds(spans)
+        return _Seen(low, high, kind, gather(spans.bin, kind, self.weight, len(self.species), len(low)))
+
+    def chance(self, seen: _Seen, grid: Floats, sigma: float, slips: float) -> Floats:
         """(K, J) log of how likely spans are at each log rate."""
-        return with_slips(span_chance(low[:, None], high[:, None], grid, np.hypot(sigma, self.eye)), slips)
+        scale = np.hypot(sigma, self.eye)
+        return with_slips(span_chance(seen.low[:, None], seen.high[:, None], grid, scale), slips)
 
-    def pooled(self, spans: Spans, size: int, sigma: float, slips: float) -> Pooled:
+    def pooled(self, seen: _Seen, grid: Floats, sigma: float, slips: float) -> Pooled:
         """Pool the spans of all bins."""
-        return self._pooler(spans, size)(sigma, slips)
+        log_like = np.asarray(seen.held @ self.chance(seen, grid, sigma, slips), dtype=np.float64)
+        return pool(log_like, grid, self.species, self.appetite, self.prior, self.doubt)
 
-    def scatter(self, spans: Spans, size: int) -> tuple[float, float]:
+    def scatter(self, seen: _Seen, size: int) -> tuple[float, float]:
         """Learn the scatter, and the share of slips."""
-        prior, at_grid = self.prior, self._pooler(spans, size)
-        if not len(spans.bin):
+        prior, grid = self.prior, self.prior.grid(size)
+        if not len(seen.low):
             return prior.sigma, prior.outlier
         # Where slips are ruled out there is no share of them to learn.
         middle = np.log([prior.sigma, prior.outlier][: 2 if prior.outlier > 0 else 1])
@@ -240,38 +257,26 @@ class _Fitting:
             sigma, slips = (float(value) for value in np.append(np.exp(place), 0.0)[:2])
             if sigma < SIGMA_LEAST or slips > SLIPS_MOST:
                 return -np.inf
-            return at_grid(sigma, slips).evidence - 0.5 * float((((place - middle) / LOOSE[: len(place)]) ** 2).sum())
+            gain = self.pooled(seen, grid, sigma, slips).evidence
+            return gain - 0.5 * float((((place - middle) / LOOSE[: len(place)]) ** 2).sum())
 
         best, _ = climb(score, middle.tolist(), [0.2, 0.6][: len(middle)], halvings=2)
         sigma, slips = (float(value) for value in np.append(np.exp(best), 0.0)[:2])
         return sigma, slips
 
-    def without_swings(self, spans: Spans, usual: float) -> tuple[Swings, Spans]:
+    def without_swings(self, spans: Spans, seen: _Seen, usual: float) -> tuple[Swings, _Seen]:
         """Find what moves all bins at once, and the spans as they would be without it."""
         prior, grid = self.prior, self.prior.grid(COARSE)
         spacing = float(grid[1] - grid[0])
         wide = grid[0] + spacing * np.arange(-steps_of(spacing), COARSE + steps_of(spacing))
-        low, high, kind = _kinds(spans)
-        chance = np.exp(self.chance(low, high, wide, prior.sigma, max(prior.outlier, LEAST_SLIPS)))
-        still = spans
+        chance = np.exp(self.chance(seen, wide, prior.sigma, max(prior.outlier, LEAST_SLIPS)))
+        still = seen
         for _ in range(ROUNDS):
-            weight = self.pooled(still, COARSE, prior.sigma, prior.outlier).weight
-            swings = find_swings(chance, kind, spans.bin, spans.age, weight, spacing=spacing, usual=usual)
+            weight = self.pooled(still, grid, prior.sigma, prior.outlier).weight
+            swings = find_swings(chance, seen.kind, spans.bin, spans.age, weight, spacing=spacing, usual=usual)
             shift = swings.at(spans.age)
-            still = replace(spans, low=spans.low - shift, high=spans.high - shift)
+            still = self.gathered(replace(spans, low=spans.low - shift, high=spans.high - shift))
         return swings, still
-
-    def _pooler(self, spans: Spans, size: int) -> Callable[[float, float], Pooled]:
-        """How the spans pool on a grid for a scatter and a share of slips."""
-        low, high, kind = _kinds(spans)
-        held = gather(spans.bin, kind, self.weight, len(self.species), len(low))
-        grid = self.prior.grid(size)
-
-        def at(sigma: float, slips: float) -> Pooled:
-            log_like = np.asarray(held @ self.chance(low, high, grid, sigma, slips), dtype=np.float64)
-            return pool(log_like, grid, self.species, self.appetite, self.prior, self.doubt)
-
-        return at
 
 
 def _kinds(spans: Spans) -> tuple[Floats, Floats, Ints]:

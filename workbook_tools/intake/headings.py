@@ -107,7 +107,7 @@ def normalise(text: str) -> Wording:
 
 @lru_cache(maxsize=5_000)
 def _phrase(text: str) -> tuple[str, ...]:
-    return tuple(_stem(word) for word in plain(text).split())
+    return _stems(tuple(plain(text).split()))
 
 
 def stems(text: str) -> tuple[str, ...]:

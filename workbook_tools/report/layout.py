@@ -82,7 +82,7 @@ class Layout:
 
     @property
     def paged(self) -> bool:
-        """Whether it is printed at a scale of its own with page breaks, as they go with no sheet fitted to a width."""
+        """Whether it has page breaks, and so a scale of its own: they don't hold where a sheet is fitted to a width."""
         return bool(self.charts) or len(self.tables) > 1
 
     @property

@@ -1,4 +1,4 @@
-"""How a sheet with charts is printed: its scale, and page breaks that cut no chart in two and leave no title alone."""
+"""How a sheet with charts or several tables is printed: its scale, and where its pages end."""
 
 from __future__ import annotations
 
@@ -63,9 +63,8 @@ def breaks(layout: Layout, paper: str, heights: Mapping[int, float]) -> list[int
     again = points(layout.tables[0].headings, layout.tables[0].first) if layout.repeated else 0.0
     found, top, used, sure = [], 0, 0.0, True
     for row in range(layout.last_row + 1):
-        end = whole.get(row, row + 1)
         free = room * (_HIGH_SLACK if row in whole else 1.0) - used
-        if row > top and (row in own or points(row, end) > free or (row in charts and not sure)):
+        if row > top and (row in own or points(row, whole.get(row, row + 1)) > free or (row in charts and not sure)):
             sure = row in whole
             found += [row] if sure else []
             top, used = row, again if row > layout.tables[0].headings else 0.0
