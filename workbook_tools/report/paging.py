@@ -32,8 +32,8 @@ def scale(layout: Layout, paper: str) -> int:
 def breaks(layout: Layout, paper: str, heights: Mapping[int, float]) -> list[int]:
     """Rows before which a page ends, so that no chart lies on two pages and no title stands alone at a page's foot.
 
-    The rows are followed down the pages as a program would print them. After pages that end by themselves it isn't
-    known for sure where the next one ends: charts, and a later table with charts, then begin a page of their own.
+    The rows are followed down the pages as a program would print them. A later table with charts begins a page of its
+    own. After a page that ends by itself it isn't known for sure where the next one does: charts then begin a page too.
 
     Parameters
     ----------
