@@ -41,7 +41,7 @@ class Kind:
 KINDS = (
     Kind("Porcellio scaber", "Slate Rust", "medium", 0.28, 12.0, 1.6, 24),
     Kind("Porcellio scaber", "Tin Roof", "medium", 0.22, 13.2, 1.6, 24),
-    Kind("Porcellio laevis", "Milk Jug", "hearty", 0.42, 10.2, 4.2, 15),
+    Kind("Porcellio laevis", "Chalk Lane", "hearty", 0.42, 10.2, 4.2, 15),
     Kind("Porcellio dilatatus", "Barn Dusk", "hearty", 0.30, 14.4, 4.0, 14),
     Kind("Porcellio spinicornis", "Kiln Edge", "slow", 0.14, 19.2, 1.4, 22),
     Kind("Porcellionides pruinosus", "Fog Meal", "hearty", 0.50, 14.4, 1.2, 50),

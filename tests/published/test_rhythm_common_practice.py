@@ -14,12 +14,12 @@ WEEK = 7
 @pytest.mark.parametrize(
     ("key", "least", "most", "practice"),
     [
-        ("every.moss", WEEK, WEEK, "the moss corner is looked at once a week at the least"),
-        ("every.look", WEEK, WEEK, "every bin is looked over once a week"),
-        ("every.food", WEEK / 3, WEEK / 2, "food is given two or three times a week"),
-        ("after.leftovers", 1, 1, "leftovers are looked at the day after a feeding"),
-        ("every.leaf", WEEK, 2 * WEEK, "hearty bins get leaf litter every one or two weeks"),
-        ("quarantine.days", 4 * WEEK, 8 * WEEK, "quarantine lasts four to eight weeks"),
+        ("every.moss", WEEK, WEEK, "no moss corner goes unseen for longer than a week"),
+        ("every.look", WEEK, WEEK, "a week at most passes between two looks into a bin"),
+        ("every.food", WEEK / 3, WEEK / 2, "there are two feedings a week, or three"),
+        ("after.leftovers", 1, 1, "what is left of a meal is seen to on the following day"),
+        ("every.leaf", WEEK, 2 * WEEK, "where animals eat much, leaves are added each week or each fortnight"),
+        ("quarantine.days", 4 * WEEK, 8 * WEEK, "newcomers are kept apart for one month to two"),
     ],
 )
 def test_default_is_common_practice_no_source(key, least, most, practice):
