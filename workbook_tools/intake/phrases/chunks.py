@@ -1,0 +1,189 @@
+"""Cut a phrase into chunks: numbers with their units, dates, bins, and the longest known wordings."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from workbook_tools.intake.units import Measures, find_unit, measure_named
+from workbook_tools.vocabulary.phrase_words import LINKS, NUMBERS, SHARES, longest, phrase_words
+
+
+@dataclass(frozen=True, slots=True)
+class Chunk:
+    """A piece of a phrase: its kind, its text, where it begins, and its value if it has one.
+
+    Amounts are kept in ml, g, or as a share of one; ranges give their middle.
+    """
+
+    kind: str
+    text: str
+    at: int = 0
+    value: float | None = None
+
+
+AMOUNTS = frozenset({"volume", "mass", "number", "share", "times"})
+"""Kinds of chunks that are a quantity of what is given or seen."""
+_KIND_OF_UNIT = {
+    "ml": "volume", "l": "volume", "g": "mass", "percent": "share", "cm": "length", "dm2": "length", "degC": "degrees",
+    "degF": "degrees", "second": "duration", "minute": "duration", "hour": "duration", "day": "duration",
+    "week": "duration",
+}  # fmt: skip
+_TIMES = {"l": 1000.0, "percent": 0.01}
+_MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
+_MONTH = rf"(?:{'|'.join(_MONTHS)})[a-z]*"
+_NUMBER = r"(?:\d+(?:[.,]\d+)?|(?<![\d\w])[.,]\d+)"
+_VULGAR = "½⅓⅔¼¾"
+_PIECES = re.compile(
+    "|".join(
+        f"(?P<{name}>{pattern})"
+        for name, pattern in (
+            ("money", rf"[£€$]\s?{_NUMBER}"),
+            ("name", r"h2o\b|co2\b|b12\b"),
+            ("clock", r"\d{1,2}[:.]\d\d\s?(?:am|pm|h|uhr)\b|\d{1,2}:\d\d"),
+            (
+                "date",
+                rf"\d{{4}}-\d\d-\d\d|\d{{1,2}}[./]\d{{1,2}}[./]\d{{2,4}}|"
+                rf"\d{{1,2}}(?:st|nd|rd|th)\b(?: of)?(?: {_MONTH}\b)?|\d{{1,2}} {_MONTH}\b|{_MONTH} \d{{1,2}}\b(?!\s?m?l)",
+            ),
+            (
+                "bin",
+                r"(?:bin|tub|box|tank|no\.?|nr\.?|colony|culture|enclosure)\s?#?\d{1,3}[a-z]?\b"
+                r"(?:\s?(?:-|to|&|and)\s?#?\d{1,3}\b)?|#\d{1,3}\b|"
+                r"\b[a-hj-km-v]-?\d{1,2}\b(?:\s?(?:-|to|–|&|and|\+|/)\s?[a-hj-km-v]\d{1,2}\b)*",
+            ),
+            ("fraction", rf"(?:\d+\s)?\d/\d+(?![\d/])(?:rd|th)?|\d?[{_VULGAR}]"),
+            ("product", rf"\d+\s?[x×*]\s?{_NUMBER}(?=\s?[a-z%])"),
+            ("total", rf"{_NUMBER}(?:\s?\+\s?{_NUMBER})+(?=\s?[a-z%])"),
+            ("range", rf"(?:between )?{_NUMBER}\s?(?:-|–|to|or|bis)\s?{_NUMBER}"),
+            ("times", r"[x×]\s?\d+\b|\d+\s?[x×](?![a-z])"),
+            ("number", rf"(?:[~≈<>±]\s?)?{_NUMBER}(?:ish\b|\+)?"),
+            ("word", r"[^\W\d_]+(?:['.&-][^\W\d_]+)*'?"),
+            ("tick", r"[✓✔☑√]"),
+            ("cross", r"[✗✘✕☒❌×]"),
+            ("arrow", r"->|→|=>"),
+            ("asked", r"\?+"),
+            ("colon", r"[:=]"),
+            ("link", r"[,;.!/+&|()\[\]\n•…-]+|–|—"),
+            ("sign", r"."),
+        )
+    ),
+    re.IGNORECASE,
+)
+_PICTURES = {"💧": " water ", "🥕": " carrot ", "🍂": " leaf ", "🍁": " leaf ", "🥒": " cucumber ", "💀": " dead "}
+
+
+def cut(text: str, measures: Measures) -> list[Chunk]:
+    """Cut a phrase into chunks in their order; nothing of it is left out but blanks."""
+    pieces = [
+        (str(found.lastgroup), found[0].strip(), found.start())
+        for found in _PIECES.finditer(_tidy(text))
+        if found[0].strip()
+    ]
+    chunks: list[Chunk] = []
+    at = 0
+    while at < len(pieces):
+        chunk, used = _chunk(pieces, at, measures)
+        before = chunks[-1] if chunks else None
+        if before and before.kind == chunk.kind == "number" and _tens(before, chunk):
+            chunks[-1] = Chunk("number", f"{before.text} {chunk.text}", before.at, _sum(before, chunk))
+        else:
+            chunks.append(chunk)
+        at += used
+    return chunks
+
+
+def _tidy(text: str) -> str:
+    text = text.replace("’", "'").replace("⁄", "/")
+    for picture, word in _PICTURES.items():
+        text = text.replace(picture, word)
+    text = re.sub(r"\bw/o\b", "without", text, flags=re.IGNORECASE)
+    text = re.sub(r"\bw/\s?(?=[a-z])", "with ", text, flags=re.IGNORECASE)
+    return unicodedata.normalize("NFC", text)
+
+
+def _tens(before: Chunk, chunk: Chunk) -> bool:
+    """Whether two number words make one number: 'twenty five'."""
+    words = before.text in NUMBERS and chunk.text in NUMBERS
+    return words and (before.value or 0) >= 20 and (before.value or 0) % 10 == 0 and (chunk.value or 0) < 10
+
+
+def _sum(before: Chunk, chunk: Chunk) -> float:
+    return (before.value or 0) + (chunk.value or 0)
+
+
+def _chunk(pieces: list[tuple[str, str, int]], at: int, measures: Measures) -> tuple[Chunk, int]:
+    """The chunk that begins at a piece, and of how many pieces it is made."""
+    kind, text, start = pieces[at]
+    low = text.casefold()
+    if kind in ("number", "range", "product", "total", "fraction"):
+        return _quantity(pieces, at, _value(kind, low), "share" if kind == "fraction" else "number", measures)
+    if kind == "times":
+        return Chunk("times", low, start, _value("number", low)), 1
+    if kind in ("word", "name"):
+        return _wording(pieces, at, measures)
+    plain = {"clock": "now", "sign": "filler", "colon": "filler"}
+    return Chunk(plain.get(kind, kind), low, start), 1
+
+
+def _value(kind: str, text: str) -> float | None:
+    numbers = [float(one.replace(",", ".")) for one in re.findall(_NUMBER, text)]
+    if kind == "fraction":
+        if text[-1] in _VULGAR:
+            return unicodedata.numeric(text[-1]) + (float(text[:-1]) if text[:-1].strip().isdigit() else 0.0)
+        whole, _, rest = text.removesuffix("rd").removesuffix("th").rpartition(" ")
+        above, below = rest.split("/")
+        return (float(whole) if whole else 0.0) + (float(above) / float(below) if float(below) else 0.0)
+    if kind == "product":
+        return numbers[0] * numbers[1]
+    if kind == "total":
+        return sum(numbers)
+    return sum(numbers) / len(numbers) if numbers else None
+
+
+def _quantity(
+    pieces: list[tuple[str, str, int]], at: int, value: float | None, bare: str, measures: Measures
+) -> tuple[Chunk, int]:
+    """A number with the unit behind it, if one stands there."""
+    _, text, start = pieces[at]
+    behind = at + 1
+    if bare == "share" and behind < len(pieces) and pieces[behind][1].casefold() in ("a", "an", "of a"):
+        behind += 1
+    for count in (2, 1):
+        words = [piece[1].casefold() for piece in pieces[behind : behind + count]]
+        if len(words) < count or any(piece[0] in ("link", "number") for piece in pieces[behind : behind + count]):
+            continue
+        unit = " ".join(words)
+        if measure_named(unit) and measure_named(unit) != "cup":
+            continue
+        found = find_unit(unit, "", measures)
+        if found is None or found[1] or found[0].unit not in _KIND_OF_UNIT:
+            continue
+        kind = _KIND_OF_UNIT[found[0].unit]
+        times = found[0].factor * _TIMES.get(found[0].unit, 1.0)
+        whole = f"{text} {unit}"
+        return Chunk(kind, whole, start, None if value is None else value * times), behind + count - at
+    return Chunk(bare, text.casefold(), start, value), 1
+
+
+def _wording(pieces: list[tuple[str, str, int]], at: int, measures: Measures) -> tuple[Chunk, int]:
+    """The longest known wording that begins at a word; a word that isn't known stands for itself."""
+    _, text, start = pieces[at]
+    low = text.casefold()
+    known = phrase_words()
+    for count in range(min(longest(), len(pieces) - at), 0, -1):
+        if any(piece[0] not in ("word", "name") for piece in pieces[at : at + count]):
+            continue
+        wording = " ".join(piece[1].casefold() for piece in pieces[at : at + count])
+        if count == 1 and low in LINKS:
+            return Chunk("link", low, start), 1
+        if count == 1 and low in SHARES:
+            return _quantity(pieces, at, SHARES[low], "share", measures)
+        if count == 1 and low in NUMBERS:
+            return _quantity(pieces, at, float(NUMBERS[low]), "number", measures)
+        for form in (wording, wording.replace("-", " "), wording.rstrip("'."), wording.removesuffix("'s")):
+            if form in known:
+                return Chunk(known[form], form, start), count
+    begins = at == 0 or pieces[at - 1][0] not in ("word", "name")
+    return Chunk("named" if text[0].isupper() and not text.isupper() and not begins else "unknown", low, start), 1

@@ -1,0 +1,134 @@
+"""What a chunk becomes by what stands beside it: 'water bottle' is no water, 'into the moss' is a place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from workbook_tools.intake.phrases.chunks import Chunk
+from workbook_tools.vocabulary.phrase_words import SUPPLY_WORDS
+
+GIVEN = frozenset({"water", "food", "food named", "leaf", "calcium", "moss", "hide", "substrate"})
+"""Things that are put into a bin."""
+_THINGS = GIVEN | {"animals", "young", "dead", "springtails", "leftovers"}
+_WITHIN = frozenset(
+    "to the,near the,behind the,at the,on,onto,into,under,beneath,near,on the,onto the,into the,in the,under the,"
+    "around the,around,over,against,behind,beside,between,at,inside,through,along,sur,auf,dans,op,in,side of,on top,"
+    "into a,along the back".split(",")
+)
+"""Words behind which a thing is a place."""
+_SIDES = frozenset("side end corner half area spot patch sides ends zone part".split())
+_WEAK = frozenset({"modifier", "filler", "person"})
+
+
+def in_context(chunks: Sequence[Chunk]) -> list[Chunk]:
+    """Settle the kind of each chunk by its neighbours, from left to right."""
+    out: list[Chunk] = []
+    at = 0
+    while at < len(chunks):
+        behind = chunks[at + 1] if at + 1 < len(chunks) else None
+        for rule in _RULES:
+            if found := rule(out, chunks[at], behind):
+                chunk, used = found
+                break
+        else:
+            chunk, used = chunks[at], 1
+        if chunk.kind:
+            out.append(chunk)
+        at += used
+    return out
+
+
+Found = tuple[Chunk, int] | None
+_Rule = Callable[[list[Chunk], Chunk, Chunk | None], Found]
+
+
+def _supply(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """A thing and what holds or is named after it: 'water bottle', 'leaf bag'."""
+    if behind and chunk.kind in GIVEN | {"animals", "other animals"} and behind.text in SUPPLY_WORDS:
+        kind = "store" if behind.text in ("stock", "store") else "supply"
+        return Chunk(kind, f"{chunk.text} {behind.text}", chunk.at), 2
+    return None
+
+
+def _side(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Wet side', 'mossy end', 'left corner'."""
+    about = chunk.kind in ("dry", "wet", "moss", "left", "state") or chunk.text in ("warm", "cold", "deep")
+    if behind and about and (behind.text in _SIDES):
+        return Chunk("place", f"{chunk.text} {behind.text}", chunk.at), 2
+    if chunk.text == "left" and before and before[-1].text in ("on the", "the", "on", "bottom", "top", "far", "back"):
+        return replace(chunk, kind="place"), 1
+    return None
+
+
+def _place(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """A thing behind a word of place, once something was given: '20 ml into the cork tube', 'dusted on carrot'."""
+    if chunk.kind not in GIVEN | {"bin", "equipment"}:
+        return None
+    lead = next((one for one in reversed(before) if one.kind not in _WEAK or one.text in _WITHIN), None)
+    if lead is None or lead.text not in _WITHIN or lead is before[0]:
+        return None
+    if lead.text == "in" and chunk.kind != "bin" and not any(one.kind in ("volume", "mass") for one in before):
+        return None
+    return replace(chunk, kind="place"), 1
+
+
+def _adjective(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """A state before a thing says which one: 'took out the worn cork', 'dry leaves', 'dead leaves'."""
+    if behind is None:
+        return None
+    if chunk.text == "dead" and behind.kind in ("leaf", "hide"):
+        return replace(chunk, kind="modifier"), 1
+    if chunk.kind not in ("state", "dry", "wet", "mould", "left", "did bake") or chunk.text in ("left", "gone"):
+        return None
+    done = any(one.kind.startswith("did ") for one in before)
+    if behind.kind in _THINGS | {"bin", "colony"} and (done or (behind.kind in GIVEN and chunk.kind in ("dry", "wet"))):
+        rests = chunk.kind in ("mould", "left") and behind.kind in ("food", "food named")
+        return replace(chunk, kind="leftovers" if rests else "modifier"), 1
+    return None
+
+
+def _named_food(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Apple leaf' is a leaf, 'carrot flakes' one food, 'dandelion leaf' a food."""
+    if behind and chunk.kind == "food named" and behind.kind == "leaf" and behind.text in ("leaf", "leaves", "litter"):
+        return replace(behind, text=f"{chunk.text} {behind.text}", at=chunk.at), 2
+    if before and chunk.kind in ("food", "food named") and before[-1].kind == "food named":
+        return replace(chunk, kind="modifier"), 1
+    if before and chunk.kind == "leaf" and before[-1].kind == "leaf":
+        return replace(chunk, kind="modifier"), 1
+    return None
+
+
+def _to_do(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'To' and a verb that isn't done: a plan or a purpose."""
+    if chunk.text == "to" and behind and behind.kind.startswith("do "):
+        return replace(chunk, kind="planned"), 1
+    return None
+
+
+def _source(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """Who stands behind 'from' gave it."""
+    if before and before[-1].kind == "from" and chunk.kind in ("named", "person", "unknown"):
+        return replace(chunk, kind="source"), 1
+    if before and before[-1].kind == "to" and chunk.kind in ("named", "person"):
+        return replace(chunk, kind="source"), 1
+    return None
+
+
+def _only(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Not only', 'no more than' and 'no problem' deny nothing; 'nearly forgot' was done."""
+    if chunk.kind == "denied" and behind and behind.text in ("only", "more than", "less than"):
+        return replace(chunk, kind="filler"), 2
+    if chunk.text in ("no problem", "nearly forgot", "almost forgot"):
+        return replace(chunk, kind="filler"), 1
+    return None
+
+
+def _one(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'The big one' is an animal, not a number."""
+    if chunk.text == "one" and before and before[-1].kind in ("modifier", "number", "state", "moult"):
+        return replace(chunk, kind="animals", value=None), 1
+    return None
+
+
+_RULES: tuple[_Rule, ...] = (_only, _supply, _side, _to_do, _source, _one, _named_food, _place, _adjective)

@@ -1,0 +1,149 @@
+"""Which chunks make an act: what a clause must hold, what it may hold besides, and how sure that is.
+
+Each line: what is needed, parted by commas, with strokes between what will do as well | what else may stand there ->
+the act, and how sure. A clause is read by a rule only if all its chunks are needed, allowed, or say nothing by
+themselves. How sure is a judgement, in steps: .9 and more for what was plainly done, .7 and more for what is booked,
+below that it is asked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+SILENT = frozenset({"filler", "modifier", "now", "place", "person", "named", "date", "tick", "length"})
+"""Kinds of chunks that say nothing by themselves."""
+_TEXT = """
+did water | amount, everywhere, water, moss, substrate, hide, dry, wet, equipment, animals, bin -> water .97
+did give/did put/did make, water | amount, moss, dry, animals, into, equipment, bin, to, water measure -> water .95
+did give, water vessel | amount, water -> water .8
+did give, water measure | amount, water, animals -> water .85
+water measure | amount, water -> water .7
+did give/did put, volume | moss, into, dry, to, bin -> water .9
+water measure, volume | water -> water .9
+did swap, water | amount -> water .8
+water, volume | amount, moss, substrate, hide, into, to, dry -> water .93
+water, mass | amount, moss, substrate -> water .85
+water, number | moss, into, to -> water .8
+volume | number, times, moss, share, into, to, bin -> water .85
+water | moss, times, share, to, into, dry -> water .75
+moss, did water | amount, dry -> water .97
+did feed | amount, food, food named, animals, bin, colony -> feed .97
+did feed/did give/did put/did swap, food/food named | amount, into, to, animals, bin, colony, calcium -> feed .95
+food/food named, mass/number/times/volume | amount, into, to, animals -> feed .88
+food named | share, into, to -> feed .8
+food | share, into, to, food named -> feed .75
+mass | -> feed .7
+did give/did put/did swap/did make, leaf | amount, into, to, substrate, from -> leaf .95
+leaf, mass/number/times/volume | amount, into, to -> leaf .87
+leaf | share, into -> leaf .75
+did give/did put/did swap, calcium | amount, into, to, animals -> calcium .95
+calcium | amount, into, to -> calcium .78
+did give/did put/did swap/did take, moss | amount, into, to, out -> hides .92
+hide/moss, out | number -> hides .7
+did give/did put/did swap/did take/did clean/did bake, hide | amount, into, to, calcium, mould, out -> hides .92
+hide | number, times, into -> hides .6
+did give/did put/did swap/did make, substrate | amount, into, to, bin -> substrate_change .9
+do swap, substrate | amount -> substrate_change .85
+substrate, share | into -> substrate_change .6
+did take, substrate | amount, out, to -> discard .75
+substrate, out | amount -> discard .75
+did take/did put/did clean, leftovers | amount, out, from, food, food named -> leftovers .93
+did take, food/food named | amount, out, from, mould, state, left -> leftovers .9
+did take, mould/left | share, out, food, food named -> leftovers .7
+leftovers | amount, out, left, state, food named, mould -> leftovers .75
+food/food named, out | share, left, mould -> leftovers .8
+food/food named, left/did eat/used up | amount, animals -> leftovers .88
+food/food named, mould | share, left -> leftovers .75
+share, left/did eat | -> leftovers .8
+did eat | share, animals, everywhere, left -> leftovers .75
+did take, dead | number, animals, did see, out -> dead .97
+dead | number, times, animals, did see, everywhere, hide, moult -> dead .95
+did die | number, animals, moult -> dead .93
+did count, number | animals, did see, hide, young -> count .95
+do count/doing count, number | animals, state -> count .9
+did see, number | animals, hide -> count .88
+number, animals | did see, share -> count .6
+did count | animals -> count .75
+number | -> count .55
+young | everywhere, number, did see, times, hide, animals, state -> young .85
+did give/did put/did get, springtails | amount, into, to, colony -> animals_in .3
+did give/did put/did get, number, animals | into, from, bin, young, source, colony -> animals_in .9
+did give/did put, number, into/from | bin, animals, source -> animals_in .75
+did get, number/animals | into, from, bin, young, source, colony -> animals_in .85
+number/animals, into | from, bin, young, to, number, animals -> animals_in .75
+number/animals, from, bin/source | into, number, animals -> animals_in .75
+did move, number/animals, from, bin | into, number, animals -> animals_in .75
+did move, number/animals | to, out, bin, young, share, number, animals -> animals_out .75
+did sell | number, animals, to, out, named, young, money, source, colony -> animals_out .93
+did give, number, to, source | animals, young -> animals_out .85
+did take, number | animals, out, to, other animals, bin, from, young, colony -> animals_out .8
+did take, animals | out, to, bin, from, young, share -> animals_out .75
+number/animals, out | to, bin, young, other animals, share, number, animals -> animals_out .8
+number, did feed, other animals | to, animals -> animals_out .9
+number, to/arrow, bin | animals -> animals_out .75
+bin, arrow, times/number | animals -> animals_out .75
+did split | number, animals, out, into, to, bin, share, young, colony -> split .9
+do split | number, animals, out, into, to, bin, share -> split .5
+did look | animals, moss, bin, colony, equipment, into, hide, state -> look .9
+do look | animals -> look .6
+did look/did dig, substrate | state, dry, wet, droppings, share -> substrate_look .9
+did dig | share -> substrate_look .6
+substrate, state/droppings | share -> substrate_look .6
+substrate, share, left | -> substrate_look .6
+moss, dry/wet | everywhere -> moss .8
+did weigh, leaf/food/food named/calcium/supply | mass -> stock .7
+leaf/food/food named/calcium, store, mass | number -> stock .9
+store, mass/volume | leaf, food, food named, calcium, left -> stock .8
+did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers -> freeze .8
+bin/animals/colony/substrate, freezer | duration, into, to, number, did put, did move -> freeze .75
+larger bin | did move, into, to, animals, colony, number -> move_up .75
+did move/did put/did start, do quarantine | into, animals, number, to -> quarantine .8
+did start | animals, number, from, bin, into, colony -> start .85
+did end, bin/colony/animals | number -> end .8
+did trap | food named, number, animals -> trap .85
+did trap, do trap | number, animals, pest -> trap .8
+do trap/doing trap, number/food named | did take, animals, did see, out, did give, did put -> trap .8
+did quarantine | animals, bin, number -> quarantine .85
+degrees | share, number, humidifier -> room .8
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """What makes an act; ``needed`` holds one set for each chunk that must be there."""
+
+    needed: tuple[frozenset[str], ...]
+    allowed: frozenset[str]
+    act: str
+    sure: float
+
+    def fits(self, kinds: Collection[str]) -> bool:
+        """Whether a clause of these kinds is read by the rule."""
+        met = [one.intersection(kinds) for one in self.needed]
+        return all(met) and set(kinds) <= self.allowed.union(*met)
+
+
+def _rules() -> tuple[Rule, ...]:
+    amounts = frozenset({"volume", "mass", "number", "share", "times"})
+    found = []
+    for line in _TEXT.strip().splitlines():
+        needed, _, rest = line.partition("|")
+        allowed, _, result = rest.partition("->")
+        act, sure = result.split()
+        also = frozenset(one.strip() for one in allowed.split(",") if one.strip())
+        also |= amounts if "amount" in also else frozenset()
+        must = tuple(frozenset(one.strip().split("/")) for one in needed.split(","))
+        found.append(Rule(must, also, act, float(sure)))
+    return tuple(found)
+
+
+RULES = _rules()
+
+
+def act_of(kinds: Collection[str]) -> tuple[str, float]:
+    """The act of a clause and how sure it is: by the rule that needs most, then the surest; ('', 0) if none."""
+    said = {kind for kind in kinds if kind not in SILENT}
+    fitting = [rule for rule in RULES if rule.fits(said)]
+    best = max(fitting, key=lambda rule: (len(rule.needed), rule.sure), default=None)
+    return (best.act, best.sure) if best else ("", 0.0)

@@ -1,0 +1,1 @@
+"""Words of the trade as keepers write them; imports nothing of the package."""

@@ -1,0 +1,57 @@
+"""What a word or wording in a phrase is: a verb in one of its forms, a thing, a mood, or what may stand beside."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+
+FILES = ("beside", "things", "verbs", "moods")
+"""The lists in ``words/``: headings in square brackets, wordings parted by semicolons."""
+SUPPLY_WORDS = frozenset(
+    "bag bank bill bin blender board bottle bowl box butt chain collection color colour company conditioner container "
+    "cooler cupboard delivery dish drawer feature filter gauge gun heater hose jar leak meter order packet picker pipe "
+    "price prices processor sack scale shelf shop stain stains stock store supplier tank tap test tin tray trays tub "
+    "gnat gnats mite mites fly flies beetle miner butterfly mark marks level levels allergy poisoning".split()
+)
+"""Words behind a thing that make it something else: 'water bottle', 'leaf bag', 'food mite'."""
+NUMBERS = {
+    **dict(
+        zip(
+            "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+            "seventeen eighteen nineteen twenty".split(),
+            range(1, 21),
+            strict=True,
+        )
+    ),
+    **dict(zip("thirty forty fifty sixty seventy eighty ninety".split(), range(30, 100, 10), strict=True)),
+    **{"hundred": 100, "dozen": 12, "pair": 2, "couple": 2, "trio": 3, "single": 1},
+    **dict(zip("zwei drei vier fünf sechs acht neun zehn dutzend".split(), (2, 3, 4, 5, 6, 8, 9, 10, 12), strict=True)),
+    **dict(zip("deux trois quatre cinq dix twee drie vijf tien".split(), (2, 3, 4, 5, 10, 2, 3, 5, 10), strict=True)),
+}
+"""Words for numbers in phrases."""
+SHARES = {"half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "hälfte": 1 / 2, "halb": 1 / 2}
+"""Words for shares in phrases."""
+LINKS = frozenset(
+    "and but then so however und et y aber mais maar because though although yet plus while whereas otherwise".split()
+)
+"""Words that part clauses."""
+
+
+@cache
+def phrase_words() -> dict[str, str]:
+    """The kind of each wording, in lower case."""
+    kinds: dict[str, str] = {}
+    for name in FILES:
+        kind = ""
+        for line in files(__package__).joinpath("words", f"{name}.txt").read_text(encoding="utf-8").splitlines():
+            if line.startswith("["):
+                kind = line.strip("[]")
+            else:
+                kinds.update((word.strip(), kind) for word in line.split(";") if word.strip())
+    return kinds
+
+
+@cache
+def longest() -> int:
+    """How many words the longest wording has."""
+    return max(wording.count(" ") + 1 for wording in phrase_words())
