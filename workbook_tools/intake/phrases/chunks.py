@@ -71,6 +71,8 @@ _PIECES = re.compile(
     ),
     re.IGNORECASE,
 )
+_SHORT = re.compile(r"\b(ca|approx|incl|est|max|min|ad|juv|ind|temp|hum|subst|calc|veg|prot|repl|rem)\.", re.IGNORECASE)
+"""Words cut short, whose full stop ends nothing."""
 _PICTURES = {"💧": " water ", "🥕": " carrot ", "🍂": " leaf ", "🍁": " leaf ", "🥒": " cucumber ", "💀": " dead "}
 
 
@@ -98,6 +100,7 @@ def _tidy(text: str) -> str:
     text = text.replace("’", "'").replace("⁄", "/")
     for picture, word in _PICTURES.items():
         text = text.replace(picture, word)
+    text = _SHORT.sub(r"\1 ", text)
     text = re.sub(r"\bw/o\b", "without", text, flags=re.IGNORECASE)
     text = re.sub(r"\bw/\s?(?=[a-z])", "with ", text, flags=re.IGNORECASE)
     return unicodedata.normalize("NFC", text)
@@ -186,4 +189,5 @@ def _wording(pieces: list[tuple[str, str, int]], at: int, measures: Measures) ->
             if form in known:
                 return Chunk(known[form], form, start), count
     begins = at == 0 or pieces[at - 1][0] not in ("word", "name")
-    return Chunk("named" if text[0].isupper() and not text.isupper() and not begins else "unknown", low, start), 1
+    capital = text[0].isupper() and not text.isupper()
+    return Chunk("unknown" if not capital else "perhaps named" if begins else "named", low, start), 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.intake.phrases.chunks import AMOUNTS, Chunk, cut
 from workbook_tools.intake.phrases.context import GIVEN, in_context
@@ -12,10 +12,56 @@ from workbook_tools.intake.units import Measures
 
 BOOKED_FROM = 0.7
 """How sure an act must be to be booked."""
-MOODS = ("asked", "condition", "reported", "habit", "unreal", "planned", "denied", "almost", "undone", "cross")
+_TAKES = {
+    "water": frozenset({"volume", "mass", "number"}),
+    "feed": frozenset({"mass", "number"}),
+    "leaf": frozenset({"mass", "volume", "number"}),
+    "calcium": frozenset({"mass", "volume", "number"}),
+    "substrate_change": frozenset({"volume", "share", "mass"}),
+    "discard": frozenset({"volume", "mass", "duration"}),
+    "freeze": frozenset({"volume", "mass", "duration"}),
+    "split": frozenset({"number"}),
+    "sift": frozenset({"number", "volume"}),
+    "trap": frozenset({"number"}),
+    "count": frozenset({"number"}),
+    "dead": frozenset({"number"}),
+    "young": frozenset({"number"}),
+    "room": frozenset({"share", "degrees", "number"}),
+    "move_up": frozenset({"volume", "number"}),
+    "quarantine": frozenset({"duration", "number"}),
+    "rest": frozenset({"degrees", "duration"}),
+    "start": frozenset({"number", "volume", "mass"}),
+}
+"""Quantities that stand alone behind an act and belong to it: 'misted wet side, 2 oz'."""
+MOODS = (
+    "asked",
+    "elsewhere",
+    "condition",
+    "reported",
+    "habit",
+    "unreal",
+    "planned",
+    "denied",
+    "almost",
+    "undone",
+    "cross",
+)
 """What makes a clause no act done, the strongest first."""
-_SEEN = {"did eat": ("leftovers", 1.0), "did see": ("count", 0.0), "did count": ("", 0.0)}
+_SEEN = {"did eat": "leftovers", "did see": "count"}
 """What it says that something was not seen or not eaten."""
+_GOES_ON = {
+    "start": GIVEN | AMOUNTS | {"springtails", "into", "holds"},
+    "stock": GIVEN | AMOUNTS | {"springtails", "left", "store", "equipment", "supply"},
+    "sift": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "out", "denied"}),
+    "trap": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "young", "into"}),
+    "split": frozenset({"number", "to", "into", "bin", "left", "animals", "share"}),
+    "young": frozenset({"did count", "number"}),
+}
+"""What may follow an act in clauses of its own and still belong to it: 'set up: soil, oak', 'sifted, 3 found'."""
+_ONE_ACT = frozenset({("did rest", "did start"), ("did rest", "did put"), ("did sift", "did take")})
+"""Verbs that follow one another in one act."""
+_STAYS = frozenset({"animals_in", "animals_out", "split", "start", "move_up", "quarantine", "release", "end", "trap"})
+"""Acts in which another bin may be named."""
 _NOUN_BESIDE = 0.3
 """How much less sure a thing without a verb is beside an event, a report or an unknown clause."""
 
@@ -65,15 +111,21 @@ def read_phrase(text: str, measures: Measures) -> list[Clause]:
     """
     parts = _parted(in_context(cut(text, measures)))
     clauses: list[Clause] = []
-    pending = ""
+    pending = away = ""
     for part in parts:
         kinds = [one.kind for one in part]
         done = any(kind.startswith("did ") for kind in kinds)
         mood = next((mood for mood in MOODS if mood in kinds), "")
-        if not mood and "named day" in kinds and not done:
+        if "correction" in kinds:
+            _correct(clauses, part)
+            continue
+        if not mood and "named day" in kinds and not done and len(kinds) > 1:
             mood = "planned"
         if not mood and pending and not done:
             mood = pending
+        if "other animals" in kinds and not mood and not act_of(kinds)[0]:
+            mood = away = "elsewhere"
+        mood = mood or away
         pending = mood if mood in ("condition", "planned", "unreal", "reported") else ("" if done else pending)
         clauses.append(_clause(part, kinds, mood, clauses))
     return _together(clauses)
@@ -90,11 +142,31 @@ def _parted(chunks: Sequence[Chunk]) -> list[list[Chunk]]:
             continue
         twice = chunk.kind in GIVEN and any(one.kind in GIVEN and _other(one.kind, chunk.kind) for one in last)
         measured = twice and not verb and last[-1].kind in AMOUNTS
-        anew = chunk.kind.startswith("did ") and verb and verb != chunk.kind and chunk.kind not in ("did see", "did eat")
-        if measured or anew:
+        if chunk.kind == "condition" and verb:
             parts.append([])
+        anew = (
+            chunk.kind.startswith("did ") and verb and verb != chunk.kind and chunk.kind not in ("did see", "did eat")
+        )
+        if measured or (anew and (verb, chunk.kind) not in _ONE_ACT):
+            parts.append([])
+            if last[-1].kind == "denied":
+                parts[-1].append(last.pop())
         parts[-1].append(chunk)
     return [part for part in parts if part]
+
+
+def _correct(clauses: list[Clause], part: list[Chunk]) -> None:
+    """A correction puts an amount in the place of the one before, or takes back what was done in another bin."""
+    if not clauses:
+        clauses.append(Clause(tuple(part), mood="unreal"))
+        return
+    last = clauses[-1]
+    amounts = tuple(one for one in part if one.kind in AMOUNTS)
+    if amounts and last.act:
+        clauses[-1] = replace(last, chunks=(*(one for one in last.chunks if one.kind not in AMOUNTS), *amounts))
+    elif any(one.kind == "bin" for one in part):
+        clauses[:] = [replace(one, act="", sure=0.0, mood="unreal") for one in clauses]
+    clauses.append(Clause(tuple(part), mood="correction"))
 
 
 def _other(one: str, two: str) -> bool:
@@ -104,20 +176,32 @@ def _other(one: str, two: str) -> bool:
 def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]) -> Clause:
     chunks = tuple(part)
     if mood == "denied":
-        for verb, (act, _) in _SEEN.items():
-            if verb in kinds and act:
-                return Clause(chunks, act, 0.75)
+        act = next((act for verb, act in _SEEN.items() if verb in kinds), "")
+        if act and {*kinds} <= SILENT | {"denied", "did eat", "did see", "food", "food named", "animals", "left"}:
+            return Clause(chunks, act, 0.75)
     if mood:
         return Clause(chunks, mood=mood)
     said = [kind for kind in kinds if kind not in SILENT and kind != "unknown"]
+    last = next((one for one in reversed(before) if one.act or one.mood or len(one.chunks) > 2), None)
+    if said and last and last.booked and AMOUNTS.union({"duration"}).issuperset(said):
+        if _TAKES.get(last.act, frozenset()).intersection(said):
+            return Clause(chunks, last.act, last.sure)
+    if last and said and {*said} <= _GOES_ON.get(last.act, frozenset()):
+        return Clause(chunks, last.act, last.sure)
+    if last and last.act in ("moss", "water") and said == ["mass"] and "oz" in part[0].text:
+        return Clause(chunks, "water", 0.8)
+    if last and last.act == "moss" and {*said} & AMOUNTS and {*said} <= AMOUNTS | {"did give"}:
+        return Clause(chunks, "water", 0.8)
     if "is" in said and not any(kind.startswith("did ") for kind in said):
         said.remove("is")
         act, sure = act_of(said)
         return Clause(chunks, act, min(sure, 0.75) if act in ("moss", "leftovers", "dead") else 0.0)
     said = [kind for kind in said if kind != "is"]
     act, sure = act_of(said)
-    if not act and before and not before[-1].mood:
-        act, sure = _with_before(said, before[-1])
+    if not act and said and last and not last.mood:
+        act, sure = _with_before(said, last)
+    if act not in _STAYS and any(one.kind == "bin" and any(map(str.isdigit, one.text)) for one in part):
+        sure = min(sure, 0.6)
     if "unknown" in kinds:
         sure = min(sure, 0.62 if "did feed" in kinds else 0.45)
     return Clause(chunks, act, sure)
@@ -126,12 +210,18 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
 def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
     """A bare verb takes the thing of the clause before, a bare thing its verb: 'mould on food, removed'."""
     verbs = [one.kind for one in before.chunks if one.kind.startswith("did ")]
-    things = [one.kind for one in before.chunks if one.kind in GIVEN | {"leftovers", "dead", "mould"}]
+    things = [
+        one.kind.removeprefix("old ")
+        for one in before.chunks
+        if one.kind in GIVEN | {"leftovers", "dead", "mould", "old substrate"}
+    ]
     has_verb = any(kind.startswith("did ") for kind in said)
     if has_verb and not any(kind in GIVEN for kind in said) and things:
         act, sure = act_of([*said, things[-1]])
     elif not has_verb and verbs:
         act, sure = act_of([*said, verbs[-1]])
+    elif "into" in said and things:
+        act, sure = act_of([*said, things[-1]])
     else:
         return "", 0.0
     return act, min(sure, 0.8)
@@ -139,6 +229,13 @@ def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
 
 def _together(clauses: list[Clause]) -> list[Clause]:
     """Take from the sureness of bare things that stand beside events, reports and clauses not understood."""
+    if any(one.act == "substrate_change" and one.booked for one in clauses):
+        clauses = [
+            replace(one, act="substrate_change")
+            if one.act == "discard" and not any(c.kind == "did discard" for c in one.chunks)
+            else one
+            for one in clauses
+        ]
     strange = any(
         one.mood in ("reported", "asked", "unreal") or any(c.kind in ("house", "other animals") for c in one.chunks)
         for one in clauses

@@ -131,4 +131,53 @@ def _one(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     return None
 
 
-_RULES: tuple[_Rule, ...] = (_only, _supply, _side, _to_do, _source, _one, _named_food, _place, _adjective)
+def _helping(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Did' before 'not' or another verb only helps it; 'ca' before a number is about."""
+    if chunk.kind == "did make" and behind and (behind.kind == "denied" or behind.kind.startswith("did ")):
+        return replace(chunk, kind="filler"), 1
+    if chunk.text == "ca" and behind and behind.kind in ("number", "volume", "mass", "share"):
+        return replace(chunk, kind="filler"), 1
+    return None
+
+
+def _soaked(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Moss soaked' tells how it was; 'soaked moss' and 'moss soaked 20 ml' what was done."""
+    told = chunk.text in ("soaked", "saturated", "drenched", "flooded") and (behind is None or behind.kind in _ENDS)
+    if told and before and before[-1].kind in ("moss", "substrate", "place"):
+        return replace(chunk, kind="wet"), 1
+    return None
+
+
+def _holds(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """What a box holds is no water: 'the 9 litre box', and more than any bin is given."""
+    if chunk.kind == "volume" and ((behind and behind.kind in ("bin", "larger bin")) or (chunk.value or 0) > _FLOOD):
+        return replace(chunk, kind="holds"), 1
+    return None
+
+
+def _person(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """A capital at the beginning before a verb is somebody."""
+    if chunk.kind == "perhaps named":
+        verb = behind is not None and behind.kind.startswith("did ")
+        return replace(chunk, kind="named" if verb else "unknown"), 1
+    return None
+
+
+_ENDS = frozenset({"link", "filler", "now"})
+_FLOOD = 3000.0
+"""More water than anybody gives at once, ml."""
+_RULES: tuple[_Rule, ...] = (
+    _helping,
+    _soaked,
+    _holds,
+    _person,
+    _only,
+    _supply,
+    _side,
+    _to_do,
+    _source,
+    _one,
+    _named_food,
+    _place,
+    _adjective,
+)

@@ -11,7 +11,22 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-SILENT = frozenset({"filler", "modifier", "now", "place", "person", "named", "date", "tick", "length"})
+SILENT = frozenset(
+    {
+        "filler",
+        "modifier",
+        "now",
+        "place",
+        "person",
+        "named",
+        "date",
+        "tick",
+        "length",
+        "past day",
+        "named day",
+        "past filler",
+    }
+)
 """Kinds of chunks that say nothing by themselves."""
 _TEXT = """
 did water | amount, everywhere, water, moss, substrate, hide, dry, wet, equipment, animals, bin -> water .97
@@ -87,25 +102,51 @@ did split | number, animals, out, into, to, bin, share, young, colony -> split .
 do split | number, animals, out, into, to, bin, share -> split .5
 did look | animals, moss, bin, colony, equipment, into, hide, state -> look .9
 do look | animals -> look .6
-did look/did dig, substrate | state, dry, wet, droppings, share -> substrate_look .9
+did look/did dig, substrate/old substrate | number, state, dry, wet, droppings, share -> substrate_look .9
 did dig | share -> substrate_look .6
-substrate, state/droppings | share -> substrate_look .6
-substrate, share, left | -> substrate_look .6
-moss, dry/wet | everywhere -> moss .8
+substrate, state/droppings/wet/dry | share, everywhere -> substrate_look .75
+substrate, share, left | -> substrate_look .7
+share, leaf, state | -> substrate_look .6
+moss, dry/wet/state | everywhere, did look -> moss .85
+moss, did look | -> moss .85
 did weigh, leaf/food/food named/calcium/supply | mass -> stock .7
 leaf/food/food named/calcium, store, mass | number -> stock .9
 store, mass/volume | leaf, food, food named, calcium, left -> stock .8
 did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers -> freeze .8
 bin/animals/colony/substrate, freezer | duration, into, to, number, did put, did move -> freeze .75
-larger bin | did move, into, to, animals, colony, number -> move_up .75
+larger bin | did move, holds, into, to, animals, colony, number -> move_up .75
 did move/did put/did start, do quarantine | into, animals, number, to -> quarantine .8
-did start | animals, number, from, bin, into, colony -> start .85
+did start, bin/colony/animals/number/from/into/substrate/leaf | animals, amount, from, bin, into, colony, substrate, leaf, hide, moss, holds, springtails -> start .85
+did start | -> start .7
 did end, bin/colony/animals | number -> end .8
-did trap | food named, number, animals -> trap .85
-did trap, do trap | number, animals, pest -> trap .8
-do trap/doing trap, number/food named | did take, animals, did see, out, did give, did put -> trap .8
-did quarantine | animals, bin, number -> quarantine .85
-degrees | share, number, humidifier -> room .8
+did trap | food named, number, animals, stragglers, old substrate -> trap .85
+trap | food named, number, animals, did give, did put, into, old substrate, out, did look, stragglers, did take -> trap .8
+trap, did see | number, animals, food named, young, food -> trap .8
+food/food named, old substrate/stragglers | did give, did put, into, to, out, share, number, animals -> trap .7
+degrees | share, number, room, humidity, equipment, bin -> room .8
+humidity, share/number | degrees, room, number -> room .85
+room, number/degrees | share, humidity -> room .8
+did sift | number, animals, did see, substrate, old substrate, leftovers, volume, stragglers, duration, young, out -> sift .9
+doing sift/do sift | number, animals, substrate, old substrate, volume, stragglers, duration, did eat -> sift .75
+old substrate, did look/did dig/did take, number/animals/stragglers | out, number, animals, did see -> sift .75
+old substrate, out | volume, did take, did put, mass, number -> discard .85
+did discard, substrate/old substrate/leaf/freezer | volume, mass, out, number, did take -> discard .9
+did discard | volume, mass, out -> discard .7
+did release | animals, number, bin, to, out, person -> release .9
+did rest | bin, animals, into, degrees, colony, to, duration, did put, did start, did move -> rest .85
+did move up | animals, colony, number, bin, volume, holds, to, into, larger bin, all -> move_up .85
+did move/did put, larger bin | animals, colony, number, to, into, holds -> move_up .85
+did move, holds, bin | animals, colony, number, to, into -> move_up .75
+did freeze, old substrate | volume, mass, duration, into, to -> freeze .9
+freezer, old substrate/hide/leaf/moss/leftovers/substrate | volume, mass, duration, into, to, did put, did give, did move, number, out -> freeze .8
+store, leaf/food/food named/calcium/hide/moss/substrate/springtails/supply | amount, left, did count, did weigh, equipment, holds -> stock .85
+leaf/food/food named/calcium/hide/supply, left, store/equipment | amount, into -> stock .8
+did weigh/did count, supply/store | amount, left, equipment, leaf, food, food named -> stock .75
+moss/hide, into | amount, out, leftovers -> hides .85
+leaf, into | amount -> leaf .88
+calcium, into | amount -> calcium .88
+food/food named, into | amount -> feed .88
+substrate, into | amount -> substrate_change .75
 """
 
 
