@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
@@ -15,6 +15,8 @@ from workbook_tools.intake.act_text import NOT, Part, Quantity, parts_of
 from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
 from workbook_tools.intake.loose import SLIP_FROM, WEIGHTY, says_empty, weighed
+from workbook_tools.intake.phrases.chunks import Chunk
+from workbook_tools.intake.phrases.clauses import read_phrase
 from workbook_tools.intake.units import Measures
 
 FADED = frozenset(
@@ -62,6 +64,26 @@ class WordsFound:
     """Numbers that stand with no act."""
     loose: tuple[tuple[str, str], ...] = ()
     """Pairs of a wording and a known word inside it that is too weighty to be taken from there: kept as notes."""
+
+
+UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "elsewhere", "habit"})
+"""Moods of a phrase in which no act is taken by its words alone."""
+SURE = 0.85
+"""From here on an act read in a phrase is no guess."""
+
+
+LOOK_OF = {"moss": "moss", "leftovers": "leftovers", "substrate_look": "substrate"}
+"""Looks that are recorded by what was seen."""
+
+
+def inside(written: str, means: str) -> bool:
+    """Whether a known word stands inside a wording, and isn't a slip for all of it."""
+    return set(means.split()) <= set(plain(written).split())
+
+
+def _unit_of(amount: Chunk) -> str:
+    """The unit of an amount as written: what stands behind its digits."""
+    return amount.text.lstrip("0123456789.,/½⅓⅔¼¾~≈<>±+-x× ").strip() if amount.kind in ("volume", "mass") else ""
 
 
 def _table(pairs: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
@@ -139,8 +161,56 @@ class Lexicon:
             whole = plain(text) or text.strip()
             asked = "?" in text and whole in self.acts
             known = WordsFound((self.acts[whole],)) if whole in self.acts and not asked else None
-            found = self._read[text] = known or self._acts(parts_of(text, self.measures))
+            found = known or self._by_clauses(self._acts(parts_of(text, self.measures)), text)
+            self._read[text] = found
         return found
+
+    def _by_clauses(self, words: WordsFound, text: str) -> WordsFound:
+        """Settle what was found word by word by what the whole phrase says.
+
+        An act known only inside other words is taken where the phrase bears it out; else it is told and not taken. A
+        phrase in a mood (planned, asked, of another bin) takes an act only where the phrase itself books one.
+        """
+        clauses = read_phrase(text, self.measures)
+        booked = {
+            clause.act: clause
+            for clause in clauses
+            if clause.booked and clause.act in ACTS and LOOK_OF.get(clause.act) not in words.states
+        }
+        unsaid = any(clause.mood in UNSAID for clause in clauses)
+        loose = [
+            pair
+            for pair in words.guessed
+            if self.acts.get(pair[1]) in words.keys and self.acts[pair[1]] not in booked and inside(*pair)
+        ]
+        doubtful = {self.acts[means] for _, means in loose}
+        kept = [key for key in words.keys if key in booked or (key not in doubtful and not unsaid)]
+        dropped = [key for key in words.keys if key not in kept and key not in doubtful]
+        keys = tuple(dict.fromkeys([*(key for key in booked if key not in kept), *kept]))
+        numbers = [(of, one) for of, one in words.numbers if set(of) & set(keys)]
+        lost = [one for of, one in words.numbers if not set(of) & set(keys)]
+        told = {one for of, _ in numbers for one in of}
+        added = [
+            ((act,), Quantity(amount.text, _unit_of(amount), last=amount.kind == "number"))
+            for act, clause in booked.items()
+            if act not in told
+            for amount in clause.amounts
+        ]
+        placed = {one.text for _, one in added}
+        read = [chunk.text for clause in clauses if clause.booked for chunk in clause.chunks if len(chunk.text) > 2]
+        unread = tuple(word for word in words.unknown if not any(one in word.casefold() for one in read))
+        return replace(
+            words,
+            keys=keys,
+            unknown=unread,
+            guessed=tuple(
+                [pair for pair in words.guessed if pair not in loose]
+                + [(text, act) for act, clause in booked.items() if act not in words.keys and clause.sure < SURE]
+            ),
+            numbers=(*numbers, *added),
+            unplaced=tuple(one for one in (*words.unplaced, *lost) if one.text not in placed),
+            loose=(*words.loose, *loose, *((text, key) for key in dropped)),
+        )
 
     def _acts(self, parts: Iterable[Part]) -> WordsFound:
         keys: dict[str, None] = {}

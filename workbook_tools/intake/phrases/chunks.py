@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from rapidfuzz.distance import OSA
 
 from workbook_tools.intake.units import Measures, find_unit, measure_named
 from workbook_tools.vocabulary.phrase_words import LINKS, NUMBERS, SHARES, longest, phrase_words
@@ -30,6 +33,8 @@ _KIND_OF_UNIT = {
     "degF": "degrees", "second": "duration", "minute": "duration", "hour": "duration", "day": "duration",
     "week": "duration",
 }  # fmt: skip
+_SLIP_FROM = 6
+"""From so many letters on a slip in a verb is mended."""
 _TIMES = {"l": 1000.0, "percent": 0.01}
 _MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
 _MONTH = rf"(?:{'|'.join(_MONTHS)})[a-z]*"
@@ -170,6 +175,21 @@ def _quantity(
     return Chunk(bare, text.casefold(), start, value), 1
 
 
+@lru_cache(maxsize=4096)
+def _slip(word: str) -> str:
+    """The past verb that a word is but for one slip, or ''. Never a thing that is given: those are too alike."""
+    if len(word) < _SLIP_FROM or not word.isalpha():
+        return ""
+    near = [verb for verb in _past_verbs() if verb[0] == word[0] and OSA.distance(word, verb, score_cutoff=1) <= 1]
+    return near[0] if len(near) == 1 else ""
+
+
+@cache
+def _past_verbs() -> tuple[str, ...]:
+    known = phrase_words()
+    return tuple(word for word, kind in known.items() if kind.startswith("did ") and len(word) >= _SLIP_FROM)
+
+
 def _wording(pieces: list[tuple[str, str, int]], at: int, measures: Measures) -> tuple[Chunk, int]:
     """The longest known wording that begins at a word; a word that isn't known stands for itself."""
     _, text, start = pieces[at]
@@ -188,6 +208,8 @@ def _wording(pieces: list[tuple[str, str, int]], at: int, measures: Measures) ->
         for form in (wording, wording.replace("-", " "), wording.rstrip("'."), wording.removesuffix("'s")):
             if form in known:
                 return Chunk(known[form], form, start), count
+    if verb := _slip(low):
+        return Chunk(known[verb], verb, start), 1
     begins = at == 0 or pieces[at - 1][0] not in ("word", "name")
     capital = text[0].isupper() and not text.isupper()
     return Chunk("unknown" if not capital else "perhaps named" if begins else "named", low, start), 1

@@ -60,6 +60,8 @@ _GOES_ON = {
 """What may follow an act in clauses of its own and still belong to it: 'set up: soil, oak', 'sifted, 3 found'."""
 _ONE_ACT = frozenset({("did rest", "did start"), ("did rest", "did put"), ("did sift", "did take")})
 """Verbs that follow one another in one act."""
+_NO_ANIMALS = frozenset({"bin", "larger bin", "equipment", "duration", "supply", "leaf"})
+"""Kinds behind a number that make it a number of something else than animals."""
 _STAYS = frozenset({"animals_in", "animals_out", "split", "start", "move_up", "quarantine", "release", "end", "trap"})
 """Acts in which another bin may be named."""
 _NOUN_BESIDE = 0.3
@@ -95,7 +97,12 @@ class Clause:
     @property
     def amounts(self) -> tuple[Chunk, ...]:
         """Its quantities."""
-        return tuple(one for one in self.chunks if one.kind in AMOUNTS)
+        behind = (*self.chunks[1:], Chunk("link", ""))
+        return tuple(
+            one
+            for one, after in zip(self.chunks, behind, strict=True)
+            if one.kind in AMOUNTS and not (one.kind == "number" and after.kind in _NO_ANIMALS)
+        )
 
     @property
     def unknown(self) -> tuple[str, ...]:
@@ -183,10 +190,10 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
         return Clause(chunks, mood=mood)
     said = [kind for kind in kinds if kind not in SILENT and kind != "unknown"]
     last = next((one for one in reversed(before) if one.act or one.mood or len(one.chunks) > 2), None)
-    if said and last and last.booked and AMOUNTS.union({"duration"}).issuperset(said):
+    if said and "unknown" not in kinds and last and last.booked and AMOUNTS.union({"duration"}).issuperset(said):
         if _TAKES.get(last.act, frozenset()).intersection(said):
             return Clause(chunks, last.act, last.sure)
-    if last and said and {*said} <= _GOES_ON.get(last.act, frozenset()):
+    if last and said and "unknown" not in kinds and {*said} <= _GOES_ON.get(last.act, frozenset()):
         return Clause(chunks, last.act, last.sure)
     if last and last.act in ("moss", "water") and said == ["mass"] and "oz" in part[0].text:
         return Clause(chunks, "water", 0.8)
@@ -218,7 +225,7 @@ def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
     has_verb = any(kind.startswith("did ") for kind in said)
     if has_verb and not any(kind in GIVEN for kind in said) and things:
         act, sure = act_of([*said, things[-1]])
-    elif not has_verb and verbs:
+    elif not has_verb and verbs and "moss" not in said:
         act, sure = act_of([*said, verbs[-1]])
     elif "into" in said and things:
         act, sure = act_of([*said, things[-1]])

@@ -82,7 +82,9 @@ def _adjective(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found
     if chunk.kind not in ("state", "dry", "wet", "mould", "left", "did bake") or chunk.text in ("left", "gone"):
         return None
     done = any(one.kind.startswith("did ") for one in before)
-    if behind.kind in _THINGS | {"bin", "colony"} and (done or (behind.kind in GIVEN and chunk.kind in ("dry", "wet"))):
+    if behind.kind in _THINGS - {"animals"} | {"bin", "colony"} and (
+        done or (behind.kind in GIVEN and chunk.kind in ("dry", "wet"))
+    ):
         rests = chunk.kind in ("mould", "left") and behind.kind in ("food", "food named")
         return replace(chunk, kind="leftovers" if rests else "modifier"), 1
     return None
@@ -140,6 +142,18 @@ def _helping(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     return None
 
 
+def _numbered(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Moved to 4' names a bin, and 'count 40?' doubts how many, not whether."""
+    if chunk.kind == "number" and before and before[-1].kind == "to":
+        alone = behind is None or behind.kind in ("link", "now")
+        if alone and any(one.kind in ("did move", "did split", "did sell") for one in before):
+            return replace(chunk, kind="bin", value=None), 1
+    counted = any(one.kind in ("did count", "do count") for one in before)
+    if chunk.kind == "asked" and counted and before[-1].kind == "number":
+        return replace(chunk, kind="filler"), 1
+    return None
+
+
 def _soaked(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'Moss soaked' tells how it was; 'soaked moss' and 'moss soaked 20 ml' what was done."""
     told = chunk.text in ("soaked", "saturated", "drenched", "flooded") and (behind is None or behind.kind in _ENDS)
@@ -168,6 +182,7 @@ _FLOOD = 3000.0
 """More water than anybody gives at once, ml."""
 _RULES: tuple[_Rule, ...] = (
     _helping,
+    _numbered,
     _soaked,
     _holds,
     _person,

@@ -43,7 +43,7 @@ water, number | moss, into, to -> water .8
 volume | number, times, moss, share, into, to, bin -> water .85
 water | moss, times, share, to, into, dry -> water .75
 moss, did water | amount, dry -> water .97
-did feed | amount, food, food named, animals, bin, colony -> feed .97
+did feed | amount, food, food named, leaf, animals, bin, colony -> feed .97
 did feed/did give/did put/did swap, food/food named | amount, into, to, animals, bin, colony, calcium -> feed .95
 food/food named, mass/number/times/volume | amount, into, to, animals -> feed .88
 food named | share, into, to -> feed .8

@@ -149,20 +149,30 @@ class Codes:
     def _with_remark(self, text: str) -> Said | None:
         """Codes with words in brackets behind them, which are kept as a note: 'F (carrot)'."""
         found = _REMARK.fullmatch(text)
-        if found is None or self.says(found[2]):
+        said = self._split(found[1]) if found else None
+        if said is None or found is None or self._says_more(found[2], said.text):
             return None
-        said = self._split(found[1])
-        return replace(said, aside=True) if said else None
+        return replace(said, aside=True)
+
+    def _says_more(self, text: str, label: str) -> bool:
+        """Whether a text says something in known words beside the act of that label."""
+        found = self.lexicon.read_acts(text)
+        others = [key for key in found.keys if ACTS[key].label != label]
+        return bool((others and not found.guessed) or found.states or found.undone)
 
     def _given(self, text: str) -> Said | None:
         """What was given on a grid of one kind of work: an amount in words, or the name of a food."""
-        if not self.act or self.says(text):
+        if not self.act or self._says_more(text, ACTS[self.act].label) or self._names_act(text):
             return None
         if text[0].isdigit() or text[0] in "½¼¾⅓⅔":
             return Said(f"{ACTS[self.act].label} {text}")
         if self.act == "feed" and any(ch.isalpha() for ch in text):
             return Said(ACTS["feed"].label, aside=True, taken=text)
         return None
+
+    def _names_act(self, text: str) -> bool:
+        """Whether a text is a word for the act of the grid itself."""
+        return any(self.lexicon.acts.get(word) == self.act for word in plain(text).split())
 
     def _number(self, text: str, at: int) -> str:
         """The number that begins at a place, with its unit unless that is a code."""
