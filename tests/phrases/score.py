@@ -14,9 +14,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-HERE = Path(__file__).parent
 if __name__ == "__main__":
-    sys.path.insert(0, str(HERE.parent))
+    sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from workbook_tools.intake.cells import Book, Cell, Sheet
 from workbook_tools.intake.reading import read_book
@@ -24,6 +23,7 @@ from workbook_tools.intake.values import Amount, Fact, Number
 from workbook_tools.ledger.build import build_ledger
 from workbook_tools.problems import CellRef
 
+HERE = Path(__file__).parent
 ON = dt.date(2026, 3, 20)
 DAY = dt.date(2026, 3, 5)
 LOG = "Log"

@@ -47,7 +47,7 @@ def phrase_words() -> dict[str, str]:
             if line.startswith("["):
                 kind = line.strip("[]")
             else:
-                kinds.update((word.strip(), kind) for word in line.split(";") if word.strip())
+                kinds.update((word.strip().casefold(), kind) for word in line.split(";") if word.strip())
     return kinds
 
 

@@ -12,6 +12,8 @@ from workbook_tools.intake.units import Measures
 
 BOOKED_FROM = 0.7
 """How sure an act must be to be booked."""
+_IF = frozenset({"if", "unless", "in case", "falls", "wenn", "si", "se", "jeśli", "indien"})
+"""Conditions that hold for all that follows, however it is worded."""
 _TAKES = {
     "water": frozenset({"volume", "mass", "number"}),
     "feed": frozenset({"mass", "number"}),
@@ -128,12 +130,15 @@ def read_phrase(text: str, measures: Measures) -> list[Clause]:
             continue
         if not mood and "named day" in kinds and not done and len(kinds) > 1:
             mood = "planned"
-        if not mood and pending and not done:
-            mood = pending
+        if not mood and pending and (not done or pending == "if"):
+            mood = "condition" if pending == "if" else pending
         if "other animals" in kinds and not mood and not act_of(kinds)[0]:
             mood = away = "elsewhere"
         mood = mood or away
-        pending = mood if mood in ("condition", "planned", "unreal", "reported") else ("" if done else pending)
+        if any(one.kind == "condition" and one.text in _IF for one in part) and not done:
+            pending = "if"
+        else:
+            pending = mood if mood in ("condition", "planned", "unreal", "reported") else ("" if done else pending)
         clauses.append(_clause(part, kinds, mood, clauses))
     return _together(clauses)
 
@@ -190,15 +195,8 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
         return Clause(chunks, mood=mood)
     said = [kind for kind in kinds if kind not in SILENT and kind != "unknown"]
     last = next((one for one in reversed(before) if one.act or one.mood or len(one.chunks) > 2), None)
-    if said and "unknown" not in kinds and last and last.booked and AMOUNTS.union({"duration"}).issuperset(said):
-        if _TAKES.get(last.act, frozenset()).intersection(said):
-            return Clause(chunks, last.act, last.sure)
-    if last and said and "unknown" not in kinds and {*said} <= _GOES_ON.get(last.act, frozenset()):
-        return Clause(chunks, last.act, last.sure)
-    if last and last.act in ("moss", "water") and said == ["mass"] and "oz" in part[0].text:
-        return Clause(chunks, "water", 0.8)
-    if last and last.act == "moss" and {*said} & AMOUNTS and {*said} <= AMOUNTS | {"did give"}:
-        return Clause(chunks, "water", 0.8)
+    if last and said and "unknown" not in kinds and (act := _goes_on(said, last, part[0].text)):
+        return Clause(chunks, act, min(last.sure, 0.8) if act != last.act else last.sure)
     if "is" in said and not any(kind.startswith("did ") for kind in said):
         said.remove("is")
         act, sure = act_of(said)
@@ -212,6 +210,16 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
     if "unknown" in kinds:
         sure = min(sure, 0.62 if "did feed" in kinds else 0.45)
     return Clause(chunks, act, sure)
+
+
+def _goes_on(said: list[str], last: Clause, text: str) -> str:
+    """The act that a clause without one of its own belongs to, or ''."""
+    alone = AMOUNTS.union({"duration"}).issuperset(said) and _TAKES.get(last.act, frozenset()).intersection(said)
+    if (last.booked and alone) or {*said} <= _GOES_ON.get(last.act, frozenset()):
+        return last.act
+    if last.act == "moss" and {*said} & AMOUNTS and {*said} <= AMOUNTS | {"did give"} and said != ["mass"]:
+        return "water"
+    return "water" if last.act in ("moss", "water") and said == ["mass"] and "oz" in text else ""
 
 
 def _with_before(said: list[str], before: Clause) -> tuple[str, float]:

@@ -116,17 +116,20 @@ did freeze | number, animals, bin, duration, colony, pest, to, young, substrate,
 bin/animals/colony/substrate, freezer | duration, into, to, number, did put, did move -> freeze .75
 larger bin | did move, holds, into, to, animals, colony, number -> move_up .75
 did move/did put/did start, do quarantine | into, animals, number, to -> quarantine .8
-did start, bin/colony/animals/number/from/into/substrate/leaf | animals, amount, from, bin, into, colony, substrate, leaf, hide, moss, holds, springtails -> start .85
+did start, bin/colony/animals/number/from/into/substrate/leaf | animals, amount, from, bin, into, colony,
+    substrate, leaf, hide, moss, holds, springtails -> start .85
 did start | -> start .7
 did end, bin/colony/animals | number -> end .8
 did trap | food named, number, animals, stragglers, old substrate -> trap .85
-trap | food named, number, animals, did give, did put, into, old substrate, out, did look, stragglers, did take -> trap .8
+trap | food named, number, animals, did give, did put, into, old substrate, out, did look, stragglers,
+    did take -> trap .8
 trap, did see | number, animals, food named, young, food -> trap .8
 food/food named, old substrate/stragglers | did give, did put, into, to, out, share, number, animals -> trap .7
 degrees | share, number, room, humidity, equipment, bin -> room .8
 humidity, share/number | degrees, room, number -> room .85
 room, number/degrees | share, humidity -> room .8
-did sift | number, animals, did see, substrate, old substrate, leftovers, volume, stragglers, duration, young, out -> sift .9
+did sift | number, animals, did see, substrate, old substrate, leftovers, volume, stragglers, duration,
+    young, out -> sift .9
 doing sift/do sift | number, animals, substrate, old substrate, volume, stragglers, duration, did eat -> sift .75
 old substrate, did look/did dig/did take, number/animals/stragglers | out, number, animals, did see -> sift .75
 old substrate, out | volume, did take, did put, mass, number -> discard .85
@@ -134,12 +137,14 @@ did discard, substrate/old substrate/leaf/freezer | volume, mass, out, number, d
 did discard | volume, mass, out -> discard .7
 did release | animals, number, bin, to, out, person -> release .9
 did rest | bin, animals, into, degrees, colony, to, duration, did put, did start, did move -> rest .85
-did move up | animals, colony, number, bin, volume, holds, to, into, larger bin, all -> move_up .85
+did move up | animals, colony, number, bin, volume, holds, to, into, larger bin -> move_up .85
 did move/did put, larger bin | animals, colony, number, to, into, holds -> move_up .85
 did move, holds, bin | animals, colony, number, to, into -> move_up .75
 did freeze, old substrate | volume, mass, duration, into, to -> freeze .9
-freezer, old substrate/hide/leaf/moss/leftovers/substrate | volume, mass, duration, into, to, did put, did give, did move, number, out -> freeze .8
-store, leaf/food/food named/calcium/hide/moss/substrate/springtails/supply | amount, left, did count, did weigh, equipment, holds -> stock .85
+freezer, old substrate/hide/leaf/moss/leftovers/substrate | volume, mass, duration, into, to, did put,
+    did give, did move, number, out -> freeze .8
+store, leaf/food/food named/calcium/hide/moss/substrate/springtails/supply | amount, left, did count,
+    did weigh, equipment, holds -> stock .85
 leaf/food/food named/calcium/hide/supply, left, store/equipment | amount, into -> stock .8
 did weigh/did count, supply/store | amount, left, equipment, leaf, food, food named -> stock .75
 moss/hide, into | amount, out, leftovers -> hides .85
@@ -168,7 +173,7 @@ class Rule:
 def _rules() -> tuple[Rule, ...]:
     amounts = frozenset({"volume", "mass", "number", "share", "times"})
     found = []
-    for line in _TEXT.strip().splitlines():
+    for line in _TEXT.strip().replace("\n    ", " ").splitlines():
         needed, _, rest = line.partition("|")
         allowed, _, result = rest.partition("->")
         act, sure = result.split()
