@@ -184,6 +184,7 @@ class Lexicon:
             if self.acts.get(pair[1]) in words.keys and self.acts[pair[1]] not in booked and inside(*pair)
         ]
         doubtful = {self.acts[means] for _, means in loose}
+        unsaid = unsaid or (bool(booked) and all(clause.booked or clause.mood for clause in clauses))
         kept = [key for key in words.keys if key in booked or (key not in doubtful and not unsaid)]
         dropped = [key for key in words.keys if key not in kept and key not in doubtful]
         keys = tuple(dict.fromkeys([*(key for key in booked if key not in kept), *kept]))
@@ -309,6 +310,8 @@ class Lexicon:
         core = " ".join(word for word in words if word not in _LINKS)
         for name in _SIGHTS:
             for said in (part.bare, core):
+                if name == "moss" and self.states["finding"].get(said) == "all well":
+                    continue
                 if said in self.states[name]:
                     return name, (self.states[name][said],)
         return None

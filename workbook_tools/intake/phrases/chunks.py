@@ -50,7 +50,8 @@ _PIECES = re.compile(
             (
                 "date",
                 rf"\d{{4}}-\d\d-\d\d|\d{{1,2}}[./]\d{{1,2}}[./]\d{{2,4}}|"
-                rf"\d{{1,2}}(?:st|nd|rd|th)\b(?: of)?(?: {_MONTH}\b)?|\d{{1,2}} {_MONTH}\b|{_MONTH} \d{{1,2}}\b(?!\s?m?l)",
+                rf"\d{{1,2}}(?:st|nd|rd|th)\b(?: of)?(?: {_MONTH}\b)?|\d{{1,2}} {_MONTH}\b|"
+                rf"{_MONTH} \d{{1,2}}\b(?!\s?m?l)",
             ),
             (
                 "bin",

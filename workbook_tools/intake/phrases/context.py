@@ -154,6 +154,14 @@ def _numbered(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     return None
 
 
+def _arrow(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """An arrow before an amount or a deed parts, before a place or a box it leads there."""
+    if chunk.kind != "arrow" or behind is None or behind.kind == "bin":
+        return None
+    parts = behind.kind in ("volume", "mass", "water", "number") or behind.kind.startswith("did ")
+    return replace(chunk, kind="link" if parts and not (before and before[-1].kind == "bin") else "to"), 1
+
+
 def _soaked(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'Moss soaked' tells how it was; 'soaked moss' and 'moss soaked 20 ml' what was done."""
     told = chunk.text in ("soaked", "saturated", "drenched", "flooded") and (behind is None or behind.kind in _ENDS)
@@ -183,6 +191,7 @@ _FLOOD = 3000.0
 _RULES: tuple[_Rule, ...] = (
     _helping,
     _numbered,
+    _arrow,
     _soaked,
     _holds,
     _person,

@@ -132,7 +132,8 @@ did sift | number, animals, did see, substrate, old substrate, leftovers, volume
     young, out -> sift .9
 doing sift/do sift | number, animals, substrate, old substrate, volume, stragglers, duration, did eat -> sift .75
 old substrate, did look/did dig/did take, number/animals/stragglers | out, number, animals, did see -> sift .75
-old substrate, out | volume, did take, did put, mass, number -> discard .85
+old substrate, left, out | did discard -> discard .8
+old substrate, out | to, volume, did take, did put, mass, number -> discard .85
 did discard, substrate/old substrate/leaf/freezer | volume, mass, out, number, did take -> discard .9
 did discard | volume, mass, out -> discard .7
 did release | animals, number, bin, to, out, person -> release .9
@@ -141,13 +142,14 @@ did move up | animals, colony, number, bin, volume, holds, to, into, larger bin 
 did move/did put, larger bin | animals, colony, number, to, into, holds -> move_up .85
 did move, holds, bin | animals, colony, number, to, into -> move_up .75
 did freeze, old substrate | volume, mass, duration, into, to -> freeze .9
-freezer, old substrate/hide/leaf/moss/leftovers/substrate | volume, mass, duration, into, to, did put,
+freezer, old substrate/supply/hide/leaf/moss/leftovers/substrate | volume, mass, duration, into, to, did put,
     did give, did move, number, out -> freeze .8
 store, leaf/food/food named/calcium/hide/moss/substrate/springtails/supply | amount, left, did count,
     did weigh, equipment, holds -> stock .85
 leaf/food/food named/calcium/hide/supply, left, store/equipment | amount, into -> stock .8
 did weigh/did count, supply/store | amount, left, equipment, leaf, food, food named -> stock .75
 moss/hide, into | amount, out, leftovers -> hides .85
+volume, into | times -> water .85
 leaf, into | amount -> leaf .88
 calcium, into | amount -> calcium .88
 food/food named, into | amount -> feed .88
