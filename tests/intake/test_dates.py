@@ -211,7 +211,6 @@ def test_words_for_no_date_are_no_problem(text):
     ("text", "problem"),
     [
         ("today", "dates.relative"),
-        ("Yesterday", "dates.relative"),
         ("black mush", "dates.not_understood"),
         ("it may crack", "dates.not_understood"),
         ("1/1/1905", "dates.too_old"),
@@ -308,3 +307,40 @@ def test_days_beyond_any_calendar_of_a_keeper_are_named(text):
 
     assert reading.when is None
     assert reading.code in ("dates.too_far", "dates.too_old", "dates.not_understood", "dates.impossible")
+
+
+@pytest.mark.parametrize(
+    ("text", "back"),
+    [
+        ("4 dys ago", (4, 4)),
+        ("9 days ago", (9, 9)),
+        ("yesterday", (1, 1)),
+        ("Gestern", (1, 1)),
+        ("the day before yesterday", (2, 2)),
+        ("a fortnight ago", (21, 7)),
+        ("3 wks ago", (24, 18)),
+    ],
+)
+def test_a_time_since_counts_back_from_the_day_of_the_report_and_is_a_guess(text, back):
+    on = dt.date(2026, 5, 20)
+    found = read_date(Cell(CellRef("Log", 2, 1), text, text), DateStyle(order="dmy", sure=True, on=on))
+
+    assert found.when and found.guessed and found.code == "dates.age"
+    assert ((on - found.when.first).days, (on - found.when.last).days) == pytest.approx(back, abs=1)
+
+
+@pytest.mark.parametrize(("text", "day"), [("last Wednesday", 13), ("last Monday", 18), ("Wednesday", 20)])
+def test_the_last_such_day_is_before_the_day_of_the_report(text, day):
+    found = read_date(
+        Cell(CellRef("Log", 2, 1), text, text), DateStyle(order="dmy", sure=True, on=dt.date(2026, 5, 20))
+    )
+
+    assert found.guessed and found.when and found.when.first == dt.date(2026, 5, day)
+
+
+def test_an_unknown_time_ago_is_no_august():
+    found = read_date(
+        Cell(CellRef("Log", 2, 1), "5 blorps ago", ""), DateStyle(order="dmy", sure=True, on=dt.date(2026, 5, 20))
+    )
+
+    assert found.when is None

@@ -16,6 +16,11 @@ from workbook_tools.intake.headings import SCORE_SURE, candidates, likeness, nor
         ("Humidity %", ("humidity",), "percent"),
         ("Box dm²", ("box",), "dm2"),
         ("L", ("l",), "l"),
+        ("Water (dl)", ("water",), "dl"),
+        ("Poured fl oz", ("poured",), "fl oz"),
+        ("Leaf litter (pounds)", ("leaf", "litter"), "lb"),
+        ("kilograms of leaf", ("leaf",), "kg"),
+        ("Number of days", ("number", "of", "days"), ""),
         ("Größe", ("grosse",), ""),
     ],
 )

@@ -201,3 +201,22 @@ _TOKENS = ("1", "12", "9" * 400, ",", ".", "'", " ", "k", "½", "/", "2", "~", "
 def test_no_text_made_of_the_readers_own_signs_raises(text):
     reading = read_number(text, "")
     assert reading.number is None or math.isfinite(reading.number.best)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("4 doz", 48),
+        ("3 dozen", 36),
+        ("2 score", 40),
+        ("'35", 35),
+        ("a hundred", 100),
+        ("three hundred and forty-two", 342),
+        ("two thousand one hundred", 2100),
+        ("one hundred and five", 105),
+    ],
+)
+def test_groups_and_number_words_above_a_hundred(text, value):
+    found = read_number(text)
+
+    assert found.number and found.number.exact and found.number.best == value and not found.rest

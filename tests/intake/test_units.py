@@ -4,7 +4,7 @@ import sys
 import pytest
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.intake.units import _WORDS, Measures, celsius, factor, find_unit
+from workbook_tools.intake.units import _WORDS, Measures, celsius, factor, find_unit, unit_of_heading
 
 
 @pytest.mark.parametrize(
@@ -102,3 +102,20 @@ def test_every_word_for_a_unit_is_known_whatever_the_field_is_kept_in(word, usua
 
 def test_a_cubic_metre_is_a_thousand_litres():
     assert find_unit("m3", "l", Measures())[0].factor == pytest.approx(1000)
+
+
+@pytest.mark.parametrize("word", sorted(w for w in _WORDS if unit_of_heading(w) and w not in ("c", "f")))
+def test_a_unit_in_a_heading_is_the_same_unit_in_a_cell(word):
+    named = unit_of_heading(word)
+    heading, cell = find_unit(named.casefold(), "l", Measures()), find_unit(word, "l", Measures())
+
+    assert heading and cell and (heading[0].unit, heading[0].factor) == (cell[0].unit, cell[0].factor)
+
+
+@pytest.mark.parametrize(
+    ("text", "litres"), [("gallon (uk)", 4.54609), ("uk pints", 0.56826125), ("gallon", 3.785411784)]
+)
+def test_a_country_behind_a_unit_says_which(text, litres):
+    found = find_unit(text, "l", Measures())
+
+    assert found and not found[1] and found[0].factor == pytest.approx(litres, rel=1e-12)

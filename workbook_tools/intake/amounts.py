@@ -286,7 +286,7 @@ def _digits(value: float) -> str:
 
 
 def _read(given: str, usual: str, measures: Measures, decimal: Decimal, heading_unit: str) -> AmountReading:
-    text = tidy(given)
+    text = re.sub(r"^'(?=\d)", "", tidy(given))
     bare = text.strip("!* ")
     given = given.strip()
     if not text or bare in UNKNOWN:

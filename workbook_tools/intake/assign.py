@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, Field
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.corrections import YOURS
-from workbook_tools.intake.headings import SCORE_SURE, SCORE_USED, candidates, normalise
+from workbook_tools.intake.headings import SCORE_SURE, SCORE_USED, candidates, normalise, tells_how_much
 from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.profile import Profile, fits
 from workbook_tools.intake.regions import Region
@@ -77,7 +77,7 @@ def assign(
         if col in corrected:
             continue
         for likeness, field in candidates(cell.text, region.groups.get(col, ""), fields):
-            suited = likeness * fits(profiles[col], field)
+            suited = likeness * (1.0 if tells_how_much(cell.text, field) else fits(profiles[col], field))
             if suited >= SCORE_USED:
                 offers.append((suited, -col, field, likeness))
     offers.sort(key=lambda offer: (-offer[0], -offer[1]))

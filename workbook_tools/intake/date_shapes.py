@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
-from workbook_tools.intake.date_words import ABSENT, PARTS, RELATIVE, SEASONS, SPANS, fold, months, weekdays
+from workbook_tools.intake.date_words import ABSENT, DAYS_BACK, PARTS, RELATIVE, SEASONS, SPANS, fold, months, weekdays
 
 ShapeKind = Literal[
     "day",  # year or None, month, day: nothing open but perhaps the year
@@ -86,6 +86,7 @@ _NAME_NUMBER = re.compile(rf"{_WORD}\s*[-/.,]?\s*(\d{{1,2}}){_ORDINAL}(?:\s*[-/,
 _NAME_YEAR = re.compile(rf"{_WORD}(?:{_GAP}(?:(\d{{4}})|'(\d{{2}})))?")
 _YEAR_NAME = re.compile(rf"(\d{{4}})\s*[-/., ]?\s*{_WORD}\s*[-/., ]?\s*(\d{{1,2}})?")
 _QUARTER = re.compile(r"(?:q([1-4])|([1-4])q|([1-4])\.? quartal)\s*[-/ ']*\s*(\d{4}|\d{2})|(\d{4})[- ]?q([1-4])")
+_LAST = re.compile(r"(?:last|letzten|letzter)\s+")
 _WEEK = re.compile(
     r"(?:week|wk|w|kw|woche|sem|semaine)\.?\s*(\d{1,2})(?:\s*[-/ ,]\s*'?(\d{4}|\d{2}))?|(\d{4})-?w(\d{2})"
 )
@@ -174,6 +175,8 @@ def _span(text: str) -> Shape | None:
 
 
 def _age(text: str) -> Shape | None:
+    if days := DAYS_BACK.get(text.strip(".! ")):
+        return Shape("age", amount=days, span="day")
     m = _AGE.fullmatch(text)
     if not m or m[4] not in SPANS:
         return None
@@ -227,8 +230,9 @@ def _one(text: str) -> Shape | None:
     for reader in readers:
         if shape := reader(text):
             return shape
-    if len(text) > 2 and len(days := weekdays().get(text.strip(".!"), ())) == 1:
-        return Shape("weekday", weekdays=frozenset(days))
+    day_name = _LAST.sub("", text).strip(".!")
+    if len(text) > 2 and len(days := weekdays().get(day_name, ())) == 1:
+        return Shape("weekday", weekdays=frozenset(days), bound="<" if _LAST.match(text) else "")
     stripped, days_named = _weekday(text)
     if days_named:
         for reader in (_numeric, _named):
@@ -242,7 +246,7 @@ def _among_words(text: str) -> Shape | None:
     if (m := _IN_MONTH.fullmatch(text)) and (shape := _one(m[2].strip())):
         return replace(shape, rest=m[1].strip(), more_words=True)
     words = text.split()
-    if len(words) > 12:
+    if len(words) > 12 or words[-1:] == ["ago"]:  # a time since, and no August in Spanish
         return None
     for length in range(len(words) - 1, 0, -1):
         for start in range(len(words) - length + 1):

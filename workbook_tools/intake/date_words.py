@@ -42,8 +42,9 @@ PARTS = {
 SPANS = {
     word: span
     for span, words in {
-        "day": "d; day; days; jour; jours; dia; dias; tag; tage; tagen; dag; dagen",
+        "day": "d; dy; dys; day; days; jour; jours; dia; dias; tag; tage; tagen; dag; dagen",
         "week": "w; wk; wks; week; weeks; woche; wochen; semaine; semaines; semana; semanas; weken",
+        "fortnight": "fortnight; fortnights; fn",
         "month": "mo; mos; mth; mths; mnth; mnths; month; months; monat; monate; monaten; mois; mes; meses; "
         "maand; maanden",
         "year": "y; yr; yrs; year; years; jahr; jahre; jahren; an; ans; annee; annees; ano; anos; jaar",
@@ -64,12 +65,23 @@ ABSENT = frozenset(
 
 RELATIVE = frozenset(
     listed(
-        "today; yesterday; tomorrow; tonight; now; just now; this morning; this evening; last night; this week; "
+        "today; tomorrow; tonight; now; just now; this morning; this evening; last night; this week; "
         "last week; next week; this month; last month; next month; this year; last year; next year; same day; "
-        "the other day; heute; gestern; morgen; hier; aujourd'hui; hoy; ayer; vandaag; gisteren"
+        "the other day; heute; morgen; aujourd'hui; hoy; vandaag"
     )
 )
 """What counts from the day it was typed, which a file doesn't tell."""
+
+
+DAYS_BACK = {
+    word: days
+    for days, words in {
+        1: "yesterday; gestern; hier; ayer; gisteren; ieri; wczoraj",
+        2: "day before yesterday; the day before yesterday; vorgestern; avant-hier; anteayer; eergisteren",
+    }.items()
+    for word in listed(words)
+}
+"""Words for a day that is so many days before the day it was typed."""
 
 
 def fold(text: str) -> str:

@@ -199,21 +199,22 @@ def _day_of_month(context: Context, shape: Shape) -> DateReading:
 
 def _weekday(context: Context, shape: Shape) -> DateReading:
     wanted = next(iter(shape.weekdays))
-    if context.ahead:
+    if context.ahead and shape.bound != "<":
         start = context.near or context.style.on
         day = start + dt.timedelta(days=(wanted - start.weekday()) % 7)
     elif context.near:
         start = context.near - dt.timedelta(days=3)
         day = start + dt.timedelta(days=(wanted - start.weekday()) % 7)
     else:
-        day = context.limit - dt.timedelta(days=(context.limit.weekday() - wanted) % 7)
+        end = context.limit - dt.timedelta(days=int(shape.bound == "<"))
+        day = end - dt.timedelta(days=(end.weekday() - wanted) % 7)
     facts = {"value": context.text, "day": day.isoformat()}
     return DateReading(when=When.on(day, guessed=True), guessed=True, code="dates.only_weekday", facts=facts)
 
 
 def _age(context: Context, shape: Shape) -> DateReading:
     """Count back from the day of the report (ahead: on from the neighbour), half a unit either way."""
-    unit_days = {"day": 1.0, "week": 7.0, "month": 30.4375, "year": 365.25}[shape.span]
+    unit_days = {"day": 1.0, "week": 7.0, "fortnight": 14.0, "month": 30.4375, "year": 365.25}[shape.span]
     days = shape.amount * unit_days
     slack = 0.0 if shape.span == "day" else unit_days * (0.5 if shape.amount == int(shape.amount) else 0.25)
     start = (context.near if context.ahead else None) or context.style.on

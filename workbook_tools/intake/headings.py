@@ -13,17 +13,9 @@ from rapidfuzz.distance import OSA
 
 from workbook_tools.fields import Field, Kind
 from workbook_tools.fields.beside import BESIDE, TOGETHER
+from workbook_tools.intake.units import unit_of_heading
 
 FILLER = frozenset({"the", "a", "an", "of", "my", "in", "is", "was", "were", "at", "for", "your", "this", "any"})
-UNITS: dict[str, str] = {
-    "ml": "ml", "millilitres": "ml", "milliliters": "ml", "cc": "ml", "l": "l", "litre": "l", "litres": "l",
-    "liter": "l", "liters": "l", "qt": "qt", "quart": "qt", "quarts": "qt", "gal": "gal", "gallon": "gal",
-    "gallons": "gal", "g": "g", "gr": "g", "gram": "g", "grams": "g", "kg": "kg", "oz": "oz", "cm": "cm", "mm": "mm",
-    "in": "in", "inch": "in", "inches": "in", "dm2": "dm2", "cm2": "cm2", "cup": "cup", "cups": "cup",
-    "tsp": "tsp", "tbsp": "tbsp", "c": "degC", "degc": "degC", "°c": "degC", "f": "degF", "degf": "degF",
-    "°f": "degF", "%": "percent", "percent": "percent", "rh%": "percent", "% rh": "percent", "rh": "percent",
-    "handfuls": "handful", "handful": "handful", "hf": "handful",
-}  # fmt: skip
 QUESTION = FILLER | frozenset(
     "how what which who did do does you i we they is are was were has have had been any many much there it them that "
     "today please this time".split()
@@ -45,8 +37,10 @@ _LESS_WITH_UNIT = frozenset({Kind.NAME, Kind.BINS, Kind.TEXT, Kind.STATE, Kind.A
 """Kinds whose values have no unit: a heading that names one is less likely theirs."""
 _ASKED = 0.96
 """How surely a question means a field whose words it asks for."""
-_MEASURED = frozenset({"ml", "l", "qt", "gal", "g", "kg", "oz", "cup", "tsp", "tbsp", "handful"})
-"""Units of what is given: a heading of two of them and nothing else is the amount of whatever was done."""
+_NOT_GIVEN = frozenset({"cm", "mm", "in", "ft", "dm2", "cm2", "m2", "in2", "ft2", "degC", "degF", "percent"})
+"""Units of what isn't given: a heading of two other units and nothing else is the amount of whatever was done."""
+_LONGEST_UNIT = 3
+"""Words in the longest name of a unit."""
 _BETWEEN_UNITS = frozenset({"or", "and", "resp"})
 _LETTER_UNITS = frozenset({"g", "l"})
 """Single letters that are a unit where they are the whole heading."""
@@ -89,20 +83,36 @@ def normalise(text: str) -> Wording:
     unit = aside = ""
     spaced = _CAMEL.sub(" ", text)
     for inside in _BRACKETS.findall(spaced):
-        if (found := UNITS.get(inside.strip().casefold().replace("²", "2"))) and not unit:
+        if not unit and (found := _unit_in(inside)):
             unit = found
         else:
             aside = f"{aside} {inside}".strip()
     bare = plain(_BRACKETS.sub(" ", _NUMBER_SIGN.sub(" no ", spaced))) or plain(aside) or plain(unit)
     words = bare.split()
-    measures = {UNITS.get(word, "") for word in words if word not in _BETWEEN_UNITS}
-    if len(measures) > 1 and measures <= _MEASURED:
+    measures = {unit_of_heading(word) for word in words if word not in _BETWEEN_UNITS}
+    if len(measures) > 1 and "" not in measures and measures.isdisjoint(_NOT_GIVEN):
         return Wording(("amount",), "", plain(aside))
-    if len(words) > 1 and not unit and words[-1] in UNITS and words[-1] not in FILLER:
-        unit = UNITS[words.pop()]
-    elif not unit and words and words[0] in UNITS and _may_lead(words):
-        unit = UNITS[words[0]]
+    if not unit:
+        words, unit = _take_unit(words)
     return Wording(tuple(words), unit, plain(aside))
+
+
+def _unit_in(text: str) -> str:
+    """The unit that a text names as a whole: in brackets nothing else can be meant."""
+    words = " ".join(text.casefold().replace("²", "2").replace("³", "3").split()).strip(". ")
+    return unit_of_heading(words.removeprefix("in ") if len(words) > 3 else words)
+
+
+def _take_unit(words: list[str]) -> tuple[list[str], str]:
+    """Take a unit off the end of a heading, or off its front before an 'of'; one elsewhere in front is only noted."""
+    for size in range(min(_LONGEST_UNIT, len(words) - 1), 0, -1):
+        last = words[-size:]
+        if (unit := unit_of_heading(" ".join(last))) and last[0] not in FILLER:
+            return words[:-size], unit
+    for size in range(min(_LONGEST_UNIT, len(words)), 0, -1):
+        if (unit := unit_of_heading(" ".join(words[:size]))) and (size > 1 or _may_lead(words)):
+            return (words[size + 1 :] if words[size : size + 1] == ["of"] and words[size + 1 :] else words), unit
+    return words, ""
 
 
 @lru_cache(maxsize=5_000)
@@ -206,8 +216,15 @@ def _with_beside(words: tuple[str, ...], field: Field) -> float:
 
 
 def _no_unit(field: Field, unit: str) -> bool:
-    """Whether a field's values have no such unit; a state may be told by a depth or a share."""
+    """Whether a field's values have no such unit; a state may be told by a depth or a share, food by how much."""
+    if field.key == "food" and unit not in _NOT_GIVEN:
+        return False
     return field.kind in _LESS_WITH_UNIT and not (field.kind is Kind.STATE and unit in ("cm", "mm", "in", "percent"))
+
+
+def tells_how_much(text: str, field: Field) -> bool:
+    """Whether a heading of food names a unit of what is given: its numbers then are amounts."""
+    return field.key == "food" and bool(unit := normalise(text).unit) and unit not in _NOT_GIVEN
 
 
 def candidates(text: str, group: str, fields: Iterable[Field]) -> list[tuple[float, Field]]:

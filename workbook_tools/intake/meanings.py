@@ -23,6 +23,7 @@ from workbook_tools.problems import Problem
 ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
 """Marks for 'nothing' or 'not known': read as such, never as a value."""
 FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen", "substrate": "substrate"}
+_EATEN = re.compile(r"(.*(?:\d.*|half|third|thirds|quarter|quarters))\s+(?:was |is )?(?:eaten|gone)")
 _ARROW = re.compile(r"(.*[^\s>-])\s*(?:-*>|=>|→|➔|➜|»)\s*(.+)")
 _MEASURED = frozenset({"l", "ml", "g", "cm"})
 """Units of what is no number of animals."""
@@ -65,7 +66,20 @@ def _problem(code: str, facts: Mapping[str, object], cell: Cell) -> list[Problem
 def _text(cell: Cell, place: Place, context: Context) -> Meaning:
     if cell.text.strip().casefold() in ABSENT:
         return [], []
+    if place.field.key == "food" and place.unit not in ("", "percent") and any(c.isdecimal() for c in cell.text):
+        return _food_given(cell, place, context)
     return [Fact(place.field.key, cell.text, cell)], []
+
+
+def _food_given(cell: Cell, place: Place, context: Context) -> Meaning:
+    """How much was fed, in a column of food whose heading names a unit; an amount of nothing is no feeding."""
+    given = cell.value if _is_number(cell.value) else cell.text
+    reading = read_amount(given, "", context.measures, context.decimal, place.unit)
+    problems = _problem(reading.code, reading.facts, cell)
+    if reading.amount is None or not reading.amount.number.high > 0:
+        return [], problems
+    fed = Fact("did", Words(("feed",)), cell)
+    return [fed, Fact("amount", reading.amount, cell, reading.amount.guessed)], problems
 
 
 def _date(cell: Cell, place: Place, context: Context) -> Meaning:
@@ -192,6 +206,8 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     if before := _before(text, place, context):
         told = {"value": cell.text, "before": before[0]}
         return [Fact(place.field.key, Words(before), cell, True)], _problem("words.before_after", told, cell)
+    if place.field.states == "leftovers" and (left := _share_left(text, context)):
+        return [Fact(place.field.key, Words((left,)), cell)], []
     found = context.lexicon.read_state(text, place.field.states)
     if found.keys:
         return [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))], _word_problems(found, cell, place)
@@ -203,6 +219,16 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     if reading.number and not reading.rest:
         return _counted_state(cell, place, reading.number)
     return [Fact(place.field.key, Words(()), cell)], _word_problems(found, cell, place)
+
+
+def _share_left(text: str, context: Context) -> str:
+    """What a share eaten leaves ("80% eaten": some, "1/4 eaten": most); nothing where none is written."""
+    eaten = _EATEN.fullmatch(text.casefold().strip())
+    share = read_share(eaten[1], context.decimal).amount if eaten else None
+    if share is None:
+        return ""
+    left = 1 - share.number.best
+    return "gone" if left <= 0 else "some" if left <= 1 / 2 else "most"
 
 
 def _before(text: str, place: Place, context: Context) -> tuple[str, ...]:

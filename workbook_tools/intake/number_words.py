@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable
 
 from workbook_tools.fields.kinds import listed
 
@@ -72,14 +73,35 @@ def tidy(text: str) -> str:
     return " ".join(text.split())
 
 
-def word_value(text: str) -> float | None:
-    """The value of a number written in English words, one to ninety-nine; None when it is none."""
+def _below_hundred(text: str) -> float | None:
     if text in EXACT:
         return EXACT[text]
     tens, _, ones = text.replace("-", " ").partition(" ")
     if tens in TENS and (not ones or 0 < EXACT.get(ones, 0) < 10):
         return TENS[tens] + EXACT.get(ones, 0)
     return None
+
+
+def _above(text: str, word: str, size: float, below: Callable[[str], float | None]) -> float | None:
+    """The value of so many hundreds or thousands and what follows them."""
+    m = re.fullmatch(rf"(.+?)[ -]{word}(?:(?:,? and|,)? (.+))?", text)
+    if m is None:
+        return below(text)
+    many = 1.0 if m[1] in ("a", "one") else below(m[1])
+    more = below(m[2]) if m[2] else 0.0
+    return many * size + more if many and more is not None and more < size else None
+
+
+def _below_thousand(text: str) -> float | None:
+    return _above(text, "hundred", 100, _below_hundred)
+
+
+def word_value(text: str) -> float | None:
+    """The value of a number written in English words, below a million; None when it is none.
+
+    "A thousand" alone is no count but a word for very many (see ``VAGUE``), and left to whoever asks for those.
+    """
+    return _above(text, "thousand", 1000, _below_thousand)
 
 
 def vague_key(text: str) -> str:

@@ -32,6 +32,8 @@ class NumberReading(Reading):
 
 
 _MARKED = re.compile(MARKED)
+_TYPED = re.compile(r"^'(?=[\d~<>+-])")
+"""An apostrophe typed before a number to make it text."""
 _FRACTION = re.compile(r"(?:(\d+) )?(\d+)\s*/\s*(\d+)(?![\d/])")
 _THOUSAND = re.compile(r"\s?k(?![a-z])")
 _ABOUT = re.compile(
@@ -42,6 +44,10 @@ _AT_MOST = re.compile(r"(?:<+=?|under|less than|below|up to|at most|max\.?|wenig
 _TO = re.compile(r"\s*(?:-|\.\.+|\bto\b|\bbis\b|\bà\b|\bor\b)\s*(?=~?\d)")
 _RUNS_ON = re.compile(r"\s*[x*/:=.,^_-]\s*\d|e[+-]?\d")
 """What shows that a number is the beginning of something else: 12x8, 3:4, 1e5."""
+_MOST_WORDS = 8
+"""Words in the longest number written in words."""
+_GROUPS = re.compile(r"\s*(?:(doz|dozen|dozens|dz)|(score|scores))\b\.?")
+"""Twelves and twenties behind a number."""
 _TENS_OF = re.compile(r"'?s\b")
 _ROUND = {10.0: "number.dozens", 100.0: "number.hundreds", 1000.0: "number.thousands"}
 _SEXES = re.compile(r"(\d+)\.(\d+)(?:\.(\d+))?")
@@ -80,6 +86,8 @@ def _piece(text: str, decimal: Decimal) -> _Piece | None:
         if (is_open or value >= 1000) and re.fullmatch(r"\d+[.,]\d+", m[0]):
             value, is_open = float(m[0].replace(",", ".")), False
         return _Piece(sign * value * 1000, rest[k.end() :], 500 / 10 ** len(digits))
+    if group := _GROUPS.match(rest):
+        return _Piece(sign * value * (12 if group[1] else 20), rest[group.end() :])
     return _Piece(sign * value, rest, open=is_open)
 
 
@@ -142,7 +150,7 @@ def _total(best: float, parts: list[float], text: str, rest: str) -> NumberReadi
 def _words(text: str) -> NumberReading | None:
     """Read a number written in words, alone or before other words."""
     words = text.split()
-    for length in range(min(len(words), 4), 0, -1):
+    for length in range(min(len(words), _MOST_WORDS), 0, -1):
         start, rest = " ".join(words[:length]).strip("!.?"), " ".join(words[length:])
         if start in VAGUE:
             return NumberReading(number=_vague(VAGUE[start]), guessed=True, rest=rest)
@@ -268,7 +276,7 @@ def read_number(given: Raw, decimal: Decimal = "", *, sexes: bool = False) -> Nu
 
 @lru_cache(maxsize=16384)
 def _read(given: str, decimal: Decimal, sexes: bool) -> NumberReading:
-    text = tidy(given)
+    text = _TYPED.sub("", tidy(given))
     bare = text.strip("!* ")
     if not text or bare in ABSENT:
         return NumberReading(absent=True)

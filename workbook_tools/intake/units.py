@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -25,17 +26,21 @@ SAID = {
 _UNITS = {
     "liter": "l; ltr; lt; litre; litres; liter; liters; litro; litros; dm3",
     "milliliter": "ml; mls; millilitre; millilitres; milliliter; milliliters; cc; cm3; ccm; mil",
-    "centiliter": "cl",
-    "deciliter": "dl",
+    "centiliter": "cl; cls; centilitre; centilitres; centiliter; centiliters",
+    "deciliter": "dl; dls; decilitre; decilitres; deciliter; deciliters",
     "meter ** 3": "m3",
     "quart": "qt; qts; quart; quarts; qrt",
     "dry_quart": "dry qt; dry quart; dry quarts; qt dry; quarts dry",
-    "imperial_quart": "imp qt; imperial quart; imperial quarts; uk quart; uk quarts",
+    "imperial_quart": "imp qt; imperial quart; imperial quarts; uk quart; uk quarts; quart uk; quarts uk; uk qt; "
+    "qt uk; quart imperial; quarts imperial; qt imp",
     "gallon": "gal; gals; gallon; gallons; us gal; us gallon; us gallons",
-    "imperial_gallon": "imp gal; imperial gallon; imperial gallons; uk gal; uk gallon; uk gallons",
+    "imperial_gallon": "imp gal; imperial gallon; imperial gallons; uk gal; uk gallon; uk gallons; gallon uk; "
+    "gallons uk; gal uk; gallon imperial; gallons imperial; gal imp",
+    "imperial_pint": "imp pt; imperial pint; imperial pints; uk pint; uk pints; pint uk; pints uk; uk pt; pt uk; "
+    "pint imperial; pints imperial; pt imp",
     "pint": "pt; pts; pint; pints",
     "fluid_ounce": "fl oz; floz; fl.oz; fluid ounce; fluid ounces; us fl oz; oz fl",
-    "imperial_fluid_ounce": "imp fl oz; imperial fluid ounce; uk fl oz",
+    "imperial_fluid_ounce": "imp fl oz; imperial fluid ounce; uk fl oz; fl oz uk; imperial fluid ounces; fl oz imp",
     "tablespoon": "tbsp; tbsps; tbs; tablespoon; tablespoons; el; essloffel; esslöffel",
     "teaspoon": "tsp; tsps; teaspoon; teaspoons; tl; teelöffel; teeloffel",
     "cubic_foot": "cu ft; cubic foot; cubic feet; ft3; cuft",
@@ -78,9 +83,11 @@ _MEASURES = {
     "spray": "spray; sprays; squirt; squirts; spritz; spritzes; pump; pumps; puff; puffs; stroke; strokes",
     "drop": "drop; drops; tropfen",
 }
+_BRACKETS = re.compile(r"[()\[\]]")
 _BY_KIND = {"volume": "ml", "mass": "g", "length": "cm", "area": "dm2"}
 _LITRES_FROM = 0.4
 """In a field of any kind a volume written in a unit of this many litres or more (L, quart, pint) is kept in litres."""
+_NO_AMOUNTS = frozenset({"count", "second", "minute", "hour", "day", "week"})
 _WORDS = {word: unit for unit, words in _UNITS.items() for word in listed(words)}
 _MEASURE_WORDS = {word: key for key, words in _MEASURES.items() for word in listed(words)}
 _SIZES = {
@@ -156,6 +163,29 @@ def measure_named(text: str) -> str:
     return _MEASURE_WORDS.get(text.casefold().strip(), "")
 
 
+_NOT_IN_HEADINGS = frozenset(("m", '"', "''", "'", "°", "º", "pc", "mil", "el", "tl"))
+"""Words for a unit that mean something else at the end of a heading."""
+_IN_HEADINGS = {"degree_Celsius": "degC", "degree_Fahrenheit": "degF", "percent": "percent"}
+_MEASURES_IN_HEADINGS = ("handful", "double_handful", "cup")
+_OF_TEMPERATURE = {"c": "degC", "f": "degF"}
+
+
+@cache
+def unit_of_heading(words: str) -> str:
+    """The unit that words in lower case name in a heading, as a word ``find_unit`` knows; empty for none.
+
+    Times and counts are none: "days", "adults" say what a column holds. A lone ``c`` is Celsius there, not a cup.
+    """
+    if words in _OF_TEMPERATURE:
+        return _OF_TEMPERATURE[words]
+    if (key := _MEASURE_WORDS.get(words)) in _MEASURES_IN_HEADINGS:
+        return listed(_MEASURES[key])[0]
+    name = _WORDS.get(words, "")
+    if not name or name in _NO_AMOUNTS or words in _NOT_IN_HEADINGS:
+        return ""
+    return _IN_HEADINGS.get(name) or listed(_UNITS[name])[0]
+
+
 @cache
 def _registry() -> Any:
     from pint import UnitRegistry
@@ -227,7 +257,7 @@ def find_unit(text: str, usual: str, measures: Measures) -> tuple[UnitFound, str
     if len(words) > 1 and words[0] in _SIZES and " ".join(words[:2]) not in _MEASURE_WORDS:
         size, words, resized = DEFAULTS[_SIZES[words[0]]].value, words[1:], True
     for length in range(min(3, len(words)), 0, -1):
-        word = " ".join(words[:length]).strip(".,;:!?()")
+        word = _BRACKETS.sub("", " ".join(words[:length])).strip(".,;:!?")
         rest = " ".join(words[length:])
         rest = rest.removeprefix("of ").strip()
         if mine := measures.own.get(word) or measures.own.get(word.removesuffix("s")):
@@ -245,7 +275,7 @@ def find_unit(text: str, usual: str, measures: Measures) -> tuple[UnitFound, str
 def _unit(word: str, usual: str, measures: Measures) -> UnitFound:
     name = _WORDS[word]
     guessed = False
-    if name == "ounce" and word in ("oz", "ozs"):
+    if name == "ounce" and (word in ("oz", "ozs") or DIMENSION.get(usual) == "volume"):
         guessed = True
         if DIMENSION.get(usual) == "volume":
             name = "fluid_ounce"
