@@ -184,3 +184,21 @@ def test_a_word_for_a_number_is_named_with_its_range():
     assert [(problem.code, problem.facts["low"], problem.facts["high"]) for problem in problems] == [
         ("numbers.from_word", "24", "100")
     ]
+
+
+@pytest.mark.parametrize(
+    ("text", "left"),
+    [("80% eaten", "some"), ("20% eaten", "most"), ("1/4 eaten", "most"), ("100% eaten", "gone"), ("eaten", "gone")],
+)
+def test_a_share_eaten_leaves_the_rest(text, left):
+    facts, _ = read(LOG["leftovers"], text)
+
+    assert [fact.value for fact in facts] == [Words((left,))]
+
+
+@pytest.mark.parametrize(("unit", "grams"), [("g", 4), ("kg", 4000)])
+def test_a_number_under_food_with_a_unit_is_how_much_was_fed(unit, grams):
+    facts, _ = read(LOG["food"], 4.0, unit=unit)
+
+    assert (facts[0].field, facts[0].value) == ("did", Words(("feed",)))
+    assert (facts[1].field, facts[1].value.unit, facts[1].value.number.best) == ("amount", "g", grams)
