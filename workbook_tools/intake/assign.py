@@ -73,11 +73,13 @@ def assign(
     labels = {field.label: field for field in fields}
     corrected = {col: label for col, label in (said or {}).items() if not label or label in labels}
     offers = [(_SAID, -col, labels[label], 1.0) for col, label in corrected.items() if label]
+    named = _food_is_named(region, fields)
     for col, cell in region.headings.items():
         if col in corrected:
             continue
         for likeness, field in candidates(cell.text, region.groups.get(col, ""), fields):
-            suited = likeness * (1.0 if tells_how_much(cell.text, field) else fits(profiles[col], field))
+            measured = tells_how_much(cell.text, field) and not named
+            suited = likeness * (1.0 if measured else fits(profiles[col], field))
             if suited >= SCORE_USED:
                 offers.append((suited, -col, field, likeness))
     offers.sort(key=lambda offer: (-offer[0], -offer[1]))
@@ -115,6 +117,15 @@ def assign(
         else:
             headings[col] = Heading(cell, text, None, score=0.0, why="not used")
     return Assigned(role, headings, total)
+
+
+def _food_is_named(region: Region, fields: Sequence[Field]) -> bool:
+    """Whether a heading without a unit is surely of food: then one with a unit is how much of it was given."""
+    return any(
+        field.key == "food" and likeness >= SCORE_SURE and not tells_how_much(cell.text, field)
+        for col, cell in region.headings.items()
+        for likeness, field in candidates(cell.text, region.groups.get(col, ""), fields)
+    )
 
 
 def with_words(log: Assigned, columns: Mapping[int, Sequence[Cell]], lexicon: Lexicon) -> Assigned:
