@@ -68,7 +68,7 @@ class WordsFound:
 
 UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "elsewhere", "habit"})
 """Moods of a phrase in which no act is taken by its words alone."""
-SURE = 0.85
+SURE = 0.86
 """From here on an act read in a phrase is no guess."""
 
 
@@ -184,8 +184,10 @@ class Lexicon:
             if self.acts.get(pair[1]) in words.keys and self.acts[pair[1]] not in booked and inside(*pair)
         ]
         doubtful = {self.acts[means] for _, means in loose}
-        unsaid = unsaid or (bool(booked) and all(clause.booked or clause.mood for clause in clauses))
-        kept = [key for key in words.keys if key in booked or (key not in doubtful and not unsaid)]
+        whole = bool(booked) and all(clause.booked or clause.mood for clause in clauses)
+        kept = [
+            key for key in words.keys if key in booked or not (key in doubtful or unsaid or (whole and key in WEIGHTY))
+        ]
         dropped = [key for key in words.keys if key not in kept and key not in doubtful]
         keys = tuple(dict.fromkeys([*(key for key in booked if key not in kept), *kept]))
         numbers = [(of, one) for of, one in words.numbers if set(of) & set(keys)]

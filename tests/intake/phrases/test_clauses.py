@@ -66,8 +66,10 @@ def test_what_was_done_in_another_bin_is_not_booked_here():
 
 
 def test_an_unknown_word_is_asked_and_named():
-    clauses = read_phrase("watered the gribble", MEASURES)
+    clauses = read_phrase("added the gribble hazel", MEASURES)
     assert not clauses[0].booked
+    assert booked("watered the gribble") == ["water"]
+    assert booked("watered the gribble frumious") == []
     assert clauses[0].unknown == ("gribble",)
 
 

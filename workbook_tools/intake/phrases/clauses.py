@@ -62,6 +62,10 @@ _GOES_ON = {
 """What may follow an act in clauses of its own and still belong to it: 'set up: soil, oak', 'sifted, 3 found'."""
 _ONE_ACT = frozenset({("did rest", "did start"), ("did rest", "did put"), ("did sift", "did take")})
 """Verbs that follow one another in one act."""
+_PLAIN = frozenset(
+    f"did {verb}" for verb in ("feed", "water", "split", "sell", "discard", "freeze", "sift", "trap", "quarantine")
+)
+"""Past verbs that mean one act whatever single word beside them isn't known."""
 _NO_ANIMALS = frozenset({"bin", "larger bin", "equipment", "duration", "supply", "leaf"})
 """Kinds behind a number that make it a number of something else than animals."""
 _STAYS = frozenset({"animals_in", "animals_out", "split", "start", "move_up", "quarantine", "release", "end", "trap"})
@@ -208,7 +212,7 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
     if act not in _STAYS and any(one.kind == "bin" and any(map(str.isdigit, one.text)) for one in part):
         sure = min(sure, 0.6)
     if "unknown" in kinds:
-        sure = min(sure, 0.62 if "did feed" in kinds else 0.45)
+        sure = min(sure, BOOKED_FROM if _PLAIN.intersection(kinds) and kinds.count("unknown") == 1 else 0.45)
     return Clause(chunks, act, sure)
 
 
