@@ -165,6 +165,11 @@ class Lexicon:
             self._read[text] = found
         return found
 
+    def by_words(self, text: str) -> WordsFound:
+        """Match a text of acts word by word alone, as the words of a key are."""
+        whole = plain(text) or text.strip()
+        return WordsFound((self.acts[whole],)) if whole in self.acts else self._acts(parts_of(text, self.measures))
+
     def _by_clauses(self, words: WordsFound, text: str) -> WordsFound:
         """Settle what was found word by word by what the whole phrase says.
 

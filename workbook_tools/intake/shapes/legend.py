@@ -156,7 +156,7 @@ def _listed(text: str, lexicon: Lexicon) -> list[tuple[str, str]]:
 
 def _known(words: str, lexicon: Lexicon) -> bool:
     bare = plain(words)
-    return bare in MORE_WORDS or bool(lexicon.read_acts(words).keys or lexicon.read_acts(words).states)
+    return bare in MORE_WORDS or bool(lexicon.by_words(words).keys or lexicon.by_words(words).states)
 
 
 def _alternating(words: list[str]) -> list[tuple[str, str]]:
