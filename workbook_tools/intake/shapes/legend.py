@@ -64,7 +64,7 @@ class Legend:
         """What words of a key come to: an act where they name one, else the words."""
         bare = plain(words)
         bare = plain(MORE_WORDS.get(bare, bare))
-        return self.lexicon.acts.get(bare) or self.lexicon.read_acts(bare).keys or bare
+        return self.lexicon.acts.get(bare) or self.lexicon.by_words(bare).keys or bare
 
     def settled(self, where: Mapping[str, Cell]) -> dict[str, str]:
         """Each code with words that the lexicon knows, or the keeper's own where it doesn't."""
