@@ -235,7 +235,7 @@ def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
         if one.kind in GIVEN | {"leftovers", "dead", "mould", "old substrate"}
     ]
     has_verb = any(kind.startswith("did ") for kind in said)
-    if has_verb and not any(kind in GIVEN for kind in said) and things:
+    if has_verb and not any(kind in GIVEN for kind in said) and things and set(said) - {"did give", "did put"}:
         act, sure = act_of([*said, things[-1]])
     elif not has_verb and verbs and "moss" not in said:
         act, sure = act_of([*said, verbs[-1]])
