@@ -70,13 +70,11 @@ UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "else
 """Moods of a phrase in which no act is taken by its words alone."""
 SURE = 0.86
 """From here on an act read in a phrase is no guess."""
-
-
 LOOK_OF = {"moss": "moss", "leftovers": "leftovers", "substrate_look": "substrate"}
 """Looks that are recorded by what was seen."""
 
 
-def inside(written: str, means: str) -> bool:
+def _inside(written: str, means: str) -> bool:
     """Whether a known word stands inside a wording, and isn't a slip for all of it."""
     return set(means.split()) <= set(plain(written).split())
 
@@ -186,7 +184,7 @@ class Lexicon:
         loose = [
             pair
             for pair in words.guessed
-            if self.acts.get(pair[1]) in words.keys and self.acts[pair[1]] not in booked and inside(*pair)
+            if self.acts.get(pair[1]) in words.keys and self.acts[pair[1]] not in booked and _inside(*pair)
         ]
         doubtful = {self.acts[means] for _, means in loose}
         whole = bool(booked) and all(clause.booked or clause.mood for clause in clauses)

@@ -262,7 +262,7 @@ def _together(clauses: list[Clause]) -> list[Clause]:
     if not strange:
         return clauses
     return [
-        Clause(one.chunks, one.act, one.sure - _NOUN_BESIDE, one.mood)
+        replace(one, sure=one.sure - _NOUN_BESIDE)
         if one.act and not any(c.kind.startswith("did ") for c in one.chunks)
         else one
         for one in clauses

@@ -33,8 +33,7 @@ def in_context(chunks: Sequence[Chunk]) -> list[Chunk]:
                 break
         else:
             chunk, used = chunks[at], 1
-        if chunk.kind:
-            out.append(chunk)
+        out.append(chunk)
         at += used
     return out
 

@@ -131,10 +131,11 @@ class Codes:
     def _covers(self, text: str) -> bool:
         return all(self._meaning(ch) for ch in text if ch.isalpha())
 
-    def says(self, text: str) -> bool:
-        """Whether a text says something in known words."""
+    def says(self, text: str, beside: str = "") -> bool:
+        """Whether a text says something in known words, beside the act of that label."""
         found = self.lexicon.read_acts(text)
-        return bool((found.keys and not found.guessed) or found.states or found.undone)
+        others = any(ACTS[key].label != beside for key in found.keys)
+        return bool((others and not found.guessed) or found.states or found.undone)
 
     def _label(self, words: str) -> str:
         """Our label for words of a key, where they name one act; else the words."""
@@ -150,19 +151,13 @@ class Codes:
         """Codes with words in brackets behind them, which are kept as a note: 'F (carrot)'."""
         found = _REMARK.fullmatch(text)
         said = self._split(found[1]) if found else None
-        if said is None or found is None or self._says_more(found[2], said.text):
+        if said is None or found is None or self.says(found[2], beside=said.text):
             return None
         return replace(said, aside=True)
 
-    def _says_more(self, text: str, label: str) -> bool:
-        """Whether a text says something in known words beside the act of that label."""
-        found = self.lexicon.read_acts(text)
-        others = [key for key in found.keys if ACTS[key].label != label]
-        return bool((others and not found.guessed) or found.states or found.undone)
-
     def _given(self, text: str) -> Said | None:
         """What was given on a grid of one kind of work: an amount in words, or the name of a food."""
-        if not self.act or self._says_more(text, ACTS[self.act].label) or self._names_act(text):
+        if not self.act or self.says(text, beside=ACTS[self.act].label) or self._names_act(text):
             return None
         if text[0].isdigit() or text[0] in "½¼¾⅓⅔":
             return Said(f"{ACTS[self.act].label} {text}")

@@ -156,7 +156,8 @@ def _listed(text: str, lexicon: Lexicon) -> list[tuple[str, str]]:
 
 def _known(words: str, lexicon: Lexicon) -> bool:
     bare = plain(words)
-    return bare in MORE_WORDS or bool(lexicon.by_words(words).keys or lexicon.by_words(words).states)
+    found = lexicon.by_words(words)
+    return bare in MORE_WORDS or bool(found.keys or found.states)
 
 
 def _alternating(words: list[str]) -> list[tuple[str, str]]:
