@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -184,6 +185,7 @@ def sift(finds: tuple[str, ...], trap: tuple[int, ...], trap_days: float | None,
         raise click.UsageError(f"--minutes needs a number above 0 for each of the {len(passes)} passes.")
     if trap_days is not None and not trap:
         raise click.UsageError("--trap-days needs --trap, with what each check of the trap caught.")
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # starting more costs longer than a few passes take to reckon
     from workbook_tools.estimate.sifting import sift_left
     from workbook_tools.plan.sift_advice import advise
 
