@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, SETTINGS, STATES, Field
+from workbook_tools.fields import ACTS, BIN_FIELDS, FINDINGS, LOG_FIELDS, SETTINGS, STATES, Field
+from workbook_tools.plan.losses.looks import settled_by
+from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import KINDS, Severity
 
 AREAS = {
@@ -108,6 +110,27 @@ def states() -> str:
         rows = ((f"**{word}**", ", ".join(known)) for word, known in words.items())
         blocks.append(f"### {name.capitalize()}\n\n{table(('We say', 'Words it is known by'), rows)}")
     return "\n\n".join(blocks)
+
+
+def findings() -> str:
+    """What follows from each thing that can be found in a bin."""
+    wording = Wording()
+    rows = (
+        (f"**{one.key}**", "", "", "a good sign: shown on *Bins*, no task")
+        if one.good
+        else (
+            f"**{one.key}**",
+            f"*{one.label}*, {_after(DEFAULTS[one.days].value, wording)}: {one.do}",
+            settled_by(one, wording),
+            {"virus": "nothing of it leaves the bin", "pests": "no insect poison in the room"}.get(one.caution, ""),
+        )
+        for one in FINDINGS.values()
+    )
+    return table(("Found", "What follows", "Settled once", "Besides"), rows)
+
+
+def _after(days: float, wording: Wording) -> str:
+    return f"{wording.count(days, 'day')} later" if days else "the same day"
 
 
 def settings() -> str:

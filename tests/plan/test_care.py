@@ -1,5 +1,5 @@
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.fields import ACTS
+from workbook_tools.fields import ACTS, FINDINGS
 from workbook_tools.plan.care import CARE, LAST, OPENS, ORDER, TRAP
 
 
@@ -14,7 +14,7 @@ def test_kinds_of_care_use_known_acts_and_defaults():
 def test_keys_are_unique_and_ordered_tasks_are_known():
     keys = [care.key for care in (*CARE, TRAP)]
     assert len(keys) == len(set(keys))
-    assert set(ORDER) <= {*keys, "look_again", "leftovers", "losses", "sight"}
+    assert set(ORDER) <= {*keys, "look_again", "leftovers", "losses", *(one.task for one in FINDINGS.values())}
 
 
 def test_setting_up_a_bin_is_no_look_at_it_but_feeding_is():

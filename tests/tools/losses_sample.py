@@ -45,6 +45,7 @@ def cluster(on, names, **changes):
 
 def losses(on, names):
     """Losses of the bins named: the last was never opened."""
+    at = on - dt.timedelta(days=3)
     bins = {
         name: BinLosses(name, max(9.0 - 3 * i, 0.0), 0.4, max(20.0 - 3 * i, 0.0), Range(0.3, 0.6, 1.1), on)
         for i, name in enumerate(names)
@@ -67,9 +68,8 @@ def losses(on, names):
             Question("Moisture", "Is one side damp?", ()),
         ),
         (
-            Sight(
-                names[3], on - dt.timedelta(days=3), ("huddling", "mould"), on - dt.timedelta(days=3), CellRef("Log", 9)
-            ),
+            Sight(names[3], "huddling", at, at, at, CellRef("Log", 9)),
+            Sight(names[3], "mould", at, at, at + dt.timedelta(days=2), CellRef("Log", 9)),
         ),
         tuple((on - dt.timedelta(weeks=back), float(back == 1) * 9, 2.0) for back in range(25, -1, -1)),
         1,

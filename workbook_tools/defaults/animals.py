@@ -175,4 +175,7 @@ ANIMALS: dict[str, Default] = {
     "sights.silent": Default(
         3, "looks", 1, 20, "judgement", "What was seen is let go after so many later looks that say nothing of it."
     ),
+    "sights.once": Default(
+        1, "looks", 1, 20, "judgement", "The same for film under the lid, which comes and goes with the weather."
+    ),
 }

@@ -33,6 +33,32 @@ CARE: dict[str, Default] = {
     # --- a new bin, in days -----------------------------------------------------------------------------------
     "first.look": Default(1, "days", 0, 14, "practice", "From setting up a bin to the first full look at it."),
     "first.food": Default(2, "days", 0, 14, "practice", "From setting up a bin to the first feeding."),
+    # --- from what was seen to what follows, in days --------------------------------------------------------
+    "found.blue_or_violet": Default(
+        0, "days", 0, 14, "practice", "From blue or violet animals to setting the bin apart."
+    ),
+    "found.way_out": Default(0, "days", 0, 7, "practice", "From a way out to closing it."),
+    "found.huddling": Default(0, "days", 0, 7, "practice", "From huddling to seeing to it."),
+    "found.one_side_empty": Default(1, "days", 0, 14, "practice", "From one side found empty to seeing to it."),
+    "found.sour_smell": Default(0, "days", 0, 7, "practice", "From a sour smell to seeing to it."),
+    "found.too_dry": Default(0, "days", 0, 7, "practice", "From finding a bin too dry to watering it."),
+    "found.pests": Default(0, "days", 0, 7, "practice", "From pests to seeing to them."),
+    "found.too_wet": Default(1, "days", 0, 14, "practice", "From finding a bin too wet to seeing to it."),
+    "found.slime": Default(1, "days", 0, 14, "practice", "From slime to seeing to it."),
+    "found.condensation": Default(2, "days", 0, 14, "practice", "From condensation to seeing to it."),
+    "found.mould": Default(2, "days", 0, 14, "practice", "From mould to seeing to it."),
+    "found.film": Default(2, "days", 0, 14, "practice", "From film on a wall to seeing to it."),
+    "found.mites": Default(3, "days", 0, 21, "practice", "From mites to seeing to them."),
+    "found.gnats": Default(
+        7, "days", 0, 28, "practice", "From gnats to seeing to them; they need three to four weeks from egg to fly."
+    ),
+    "found.calcium_gone": Default(2, "days", 0, 30, "practice", "From finding no calcium left to giving some."),
+    "found.springtails_low": Default(7, "days", 0, 60, "practice", "From few springtails to adding some."),
+    "found.crowded": Default(7, "days", 0, 90, "practice", "From finding a bin crowded to giving room or splitting."),
+    "found.hides_worn": Default(14, "days", 0, 90, "practice", "From worn hides to renewing them."),
+    "found.again": Default(
+        1, "days", 1, 7, "practice", "From one look at a bin that is kept apart to the next, until all is well."
+    ),
     # --- substrate life by appetite, in months ---------------------------------------------------------------
     "substrate.life.slow": Default(18, "months", 11, 30, "derived", "Until substrate is nearly frass, slow eaters."),
     "substrate.life.medium": Default(14, "months", 8, 22, "derived", "The same for medium eaters."),

@@ -1,5 +1,6 @@
 """What can be seen, and keepers' words for it: one table of words a kind of sight."""
 
+from workbook_tools.fields.findings import FINDINGS, THINGS, WELL, WELL_WORDS
 from workbook_tools.fields.kinds import listed
 
 KNOWN_WORDS_HEADINGS = ("Meaning", "Said of", "Words known")
@@ -60,24 +61,8 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
         "weighing": listed("weighing; weighed; weight; by weight; scales"),
         "guess": listed("guess; guessed; rough guess; by eye; estimate; estimated; eyeballed; roughly"),
     },
-    "finding": {
-        "all well": listed("all well; ok; okay; fine; good; well; nothing; healthy; normal; all good; active; ✓; ✔"),
-        "mites": listed("mites; mite; grain mites"),
-        "gnats": listed("gnats; gnat; fungus gnats; flies"),
-        "mould": listed("mould; mold; mouldy; moldy; fungus; fuzz"),
-        "condensation": listed("condensation; film; wet lid; steamed up; fogged; water on lid"),
-        "way out": listed(
-            "gap; gap in the lid; lid cracked; cracked lid; leaning leaf; way out; escape; escaped; "
-            "escapees; climbing; climbing out; lid open; loose lid"
-        ),
-        "huddling": listed("huddling; huddled; clumped; all on one side; piled up"),
-        "sour smell": listed("smell; smelly; sour; sour smell; ammonia; stinks"),
-        "pests": listed("pests; ants; spider; centipede; predatory mites"),
-        "springtails low": listed("no springtails; few springtails; springtails low"),
-        "crowded": listed("crowded; full; packed; too many"),
-        "too dry": listed("too dry; dry; shrivelled"),
-        "too wet": listed("too wet; wet; soggy; puddles"),
-    },
+    "finding": {WELL: WELL_WORDS, **{one.key: one.words for one in FINDINGS.values()}},
+    "settled": {one.settled: one.words for one in THINGS.values() if one.settled},
     "truth": {
         "yes": listed("yes; y; yy; yes!!; x; xx; ✓; ✔; true; 1; done; some; few; lots; many; ja; si; oui"),
         "no": listed("no; n; none; false; -; –; —; nope; nein; non; ."),

@@ -9,12 +9,13 @@ from dataclasses import dataclass, field, replace
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
-from workbook_tools.fields import ACTS, STATES
+from workbook_tools.fields import ACTS, STATES, WELL
 from workbook_tools.fields.things import FOODS, NOT_ANIMALS
 from workbook_tools.intake.act_text import NOT, Part, Quantity, parts_of
 from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
 from workbook_tools.intake.loose import SLIP_FROM, WEIGHTY, says_empty, weighed
+from workbook_tools.intake.noticed import among_others, noticed
 from workbook_tools.intake.phrases.chunks import Chunk
 from workbook_tools.intake.phrases.clauses import read_phrase
 from workbook_tools.intake.units import Measures
@@ -38,9 +39,7 @@ GIVING = frozenset(
     "added add adding gave given give giving put new fresh more extra topped topping got did done some in up".split()
 )
 """Words that say by themselves little of what was done: with a thing beside them, the thing says it."""
-_SIGHTS = ("moss", "leftovers", "finding")
-"""Kinds of sights that are known in a text of acts by their own words."""
-_ANYWHERE = frozenset({"mouldy", "mould", "mites", "gnats", "pests"})
+_ANYWHERE = frozenset({"mouldy", "mould", "mites", "gnats", "pests", "slime"})
 """Sights whose words mean the same whatever stands beside them."""
 COUNTED = frozenset({"count", "animals_in", "animals_out", "split", "dead", "young", "trap", "start"})
 """Acts behind which a number without a unit stands for animals."""
@@ -134,7 +133,8 @@ class Lexicon:
 
     def read_state(self, text: str, states: str) -> WordsFound:
         """Match the text of a cell of sights (``states`` names the table of words)."""
-        table = self.states[states]
+        finding = states == "finding"
+        table = self._findings() if finding else self.states[states]
         whole = plain(text) or text.strip()
         if whole in table:
             return WordsFound((table[whole],))
@@ -145,12 +145,17 @@ class Lexicon:
             bare = plain(_AMOUNT.sub(" ", part)) or plain(part) or part.strip()
             if not bare:
                 continue
-            if found := self._look_up(bare, part.strip(), table):
+            if finding and (seen := noticed(bare, table)) is not None:
+                keys.update(dict.fromkeys(seen))
+            elif found := self._look_up(bare, part.strip(), among_others(bare, table) if finding else table):
                 keys.update(dict.fromkeys(found.keys))
                 guessed.extend(found.guessed)
             else:
                 unknown.append(part.strip())
         return WordsFound(tuple(keys), {}, tuple(unknown), tuple(guessed))
+
+    def _findings(self) -> dict[str, str]:
+        return {**self.states["settled"], **self.states["finding"]}
 
     def read_acts(self, text: str) -> WordsFound:
         """Match the text of a cell of acts; sights and numbers named there are found too."""
@@ -313,26 +318,27 @@ class Lexicon:
         if part.undone == "asked":
             return None
         core = " ".join(word for word in words if word not in _LINKS)
-        for name in _SIGHTS:
+        for name in ("moss", "leftovers"):
             for said in (part.bare, core):
-                if name == "moss" and self.states["finding"].get(said) == "all well":
-                    continue
-                if said in self.states[name]:
+                if said in self.states[name] and not (name == "moss" and self.states["finding"].get(said) == WELL):
                     return name, (self.states[name][said],)
-        return None
+        seen = noticed(part.bare, self._findings(), spoken=True)
+        return None if seen is None else ("finding", seen)
 
     def _loose_sight(self, part: Part) -> tuple[str, tuple[str, ...], tuple[tuple[str, str], ...]] | None:
         """A sight known inside other words, and what was guessed: mould and its like are known beside any words."""
         words = part.bare.split()
         if not any(ch.isalpha() for ch in part.bare):
             return None
-        for name in _SIGHTS:
-            seen = self._look_up(part.bare, part.text, self.states[name])
+        findings = among_others(part.bare, self._findings())
+        for name, table in (*((name, self.states[name]) for name in ("moss", "leftovers")), ("finding", findings)):
+            seen = self._look_up(part.bare, part.text, table)
             if seen and not seen.guessed:
                 return name, seen.keys, ((part.text, seen.keys[0]),) if part.bare not in self.states[name] else ()
         name = "leftovers" if FOODS.intersection(words) else "finding"
+        known = findings if name == "finding" else self.states[name]
         for word in () if NOT.intersection(words) else words:
-            if (key := self.states[name].get(word)) in _ANYWHERE and key is not None:
+            if (key := known.get(word)) in _ANYWHERE and key is not None:
                 return name, (key,), ((part.text, word),)
         return None
 

@@ -64,7 +64,7 @@ TENDING = (
 TRAP = Care("trap", "Look at straggler trap", "every.trap", ("trap",))
 
 LOSSES = ("losses", "Look into the deaths")
-SIGHT = ("sight", "See to what was seen")
+ISOLATE = "isolate"
 LEFTOVERS = ("leftovers", "Look at leftovers")
 LOOK_AGAIN = ("look_again", "Look again, as you noted")
 QUARANTINE = ("quarantine", "See if quarantine can end")
@@ -73,7 +73,22 @@ SPLIT = ("split", "Split or move up")
 SIFT = ("sift", "Sift old substrate")
 DECIDE = ("old", "Decide on old substrate")
 
-ORDER = ("losses", "sight", "look_again", "moss", "leftovers", "food", "look", "leaf", "calcium", "trap")
+URGENT = frozenset({LOSSES[0], ISOLATE})
+"""Tasks by which animals of a bin, or of all, may be lost: they stand before all others."""
+ORDER = (
+    ISOLATE,
+    "losses",
+    "sight",
+    "look_again",
+    "moss",
+    "leftovers",
+    "food",
+    "look",
+    "leaf",
+    "calcium",
+    "springtails",
+    "trap",
+)
 """Tasks of one day and bin in the order of work; any other comes after them."""
 
 LAST: dict[str, str] = {

@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.plan import occasions, reasons
-from workbook_tools.plan.care import CARE, CHANGE, LOSSES, ORDER, SPLIT, TENDING, TRAP, Care
+from workbook_tools.plan.care import CARE, CHANGE, ORDER, SPLIT, TENDING, TRAP, URGENT, Care
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.dates import crowded_day, learned_day, why_split
 from workbook_tools.plan.learned.records import Estimates
-from workbook_tools.plan.losses.looks import loss_looks
+from workbook_tools.plan.losses.looks import loss_looks, with_care
 from workbook_tools.plan.losses.records import Losses
 from workbook_tools.plan.records import NextChange, Task
 from workbook_tools.plan.rhythm import Interval, Rhythm
@@ -40,9 +40,9 @@ def due_tasks(
 ) -> tuple[list[Task], list[Problem]]:
     """List what is overdue, due today and due within the horizon, in that order.
 
-    Within each of the three, looks into deaths stand first. Then bins follow their place on the shelves and then the
-    keeper's order, so that one bin's tasks stand together: by their day, a change of substrate last. A look at
-    leftovers that falls on the round of the bin's next feeding is part of it and no line of its own.
+    Within each of the three, looks into deaths and bins to be kept apart stand first. Then bins follow their place on
+    the shelves and then the keeper's order, so that one bin's tasks stand together: by their day, a change of substrate
+    last. A look at leftovers that falls on the round of the bin's next feeding is part of it and no line of its own.
 
     Changes of substrate are those that ``changes`` expects. Resting and gone bins, and those that begin later, have
     no tasks; a straggler tub has only its moss corner and its trap. A due day is the last time plus the interval,
@@ -56,7 +56,8 @@ def due_tasks(
     there are notes enough, never later than by the rhythm; food says how much to give; and a bin that is crowded, or
     will be, is to be split. Old substrate of ``batches`` that waits is due for its next look; a tub that holds some is
     looked at by it, if that is sooner than by the rhythm. A bin in quarantine has its looks by its own rhythm.
-    ``losses`` give a look to bins that lose more than usual or in which something was seen, until all is well.
+    ``losses`` give a look to bins that lose more than usual, and to each finding what it calls for until it is
+    settled.
 
     Returns
     -------
@@ -70,7 +71,7 @@ def due_tasks(
     stragglers = straggler_tasks(batches, past, rhythm, wording)
     sooner = {due.bin for due in stragglers if due.task == TRAP.key}
     found = [due for due in found if due.task != TRAP.key or due.bin not in sooner] + stragglers
-    found += loss_looks(losses, past, wording) if losses else ()
+    found = with_care(found, list(loss_looks(losses, past, wording))) if losses else found
     found += planner.of_all()
     last_day = on + dt.timedelta(days=horizon_days)
     placed = [(*planner.placed(due), due) for due in found if due.due - dt.timedelta(days=6) <= last_day]
@@ -81,7 +82,7 @@ def due_tasks(
     tasks.sort(
         key=lambda task: (
             0 if task.days > 0 else 1 if task.days == 0 else 2,
-            task.task != LOSSES[0],
+            task.task not in URGENT,
             task.bin in order,
             not task.place,
             natural(task.place),

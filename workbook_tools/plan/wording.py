@@ -114,9 +114,9 @@ class Wording:
         """Write a date that days are counted from; of one that isn't exact, say that its first day was taken."""
         return self.when(when) if when.exact else f"{self.when(when)} (counted from its first day)"
 
-    def listing(self, parts: Sequence[str]) -> str:
-        """Write a list: A, B and C."""
-        return format_list(list(parts), locale="en_GB")
+    def listing(self, parts: Sequence[str], *, either: bool = False) -> str:
+        """Write a list: A, B and C; of choices, A, B or C."""
+        return format_list(list(parts), style="or" if either else "standard", locale="en_GB")
 
     def when(self, when: When) -> str:
         """Write a date as precisely as it is known: a day, March 2025, about spring 2024, 2024, or a span."""

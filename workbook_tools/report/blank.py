@@ -95,6 +95,7 @@ _SAID_OF = {
     "litter": "leaf litter",
     "method": "how a count was made",
     "finding": "what was seen",
+    "settled": "what was seen, well again",
     "ventilation": "ventilation",
     "appetite": "appetite",
     "status": "status",

@@ -17,3 +17,14 @@ LEAVES = (
     "Collected leaves may carry pesticide: take them from places that you know. Watch the oven while you bake "
     "leaves, and the pot while you boil them."
 )
+VIRUS = (
+    "Animals that turn blue or violet may have a virus of isopods, against which nothing is known to help; lines that "
+    "are blue by nature aren't meant. Keep the bin apart, with tools of its own. Move no animals, leaves or substrate "
+    "out of it or into it, look daily, and write down every death. Nothing of it may get outdoors."
+)
+PESTS = (
+    "No spray, powder or strip against insects in the room: what kills mites, gnats or ants kills isopods. Predatory "
+    "mites and nematodes may take young isopods too: try them in one bin first."
+)
+OF_FINDINGS = {"virus": VIRUS, "pests": PESTS}
+"""By the caution that a finding names, see ``fields.FINDINGS``."""

@@ -98,7 +98,7 @@ def test_without_a_death_there_is_nothing_but_what_was_seen():
     losses = losses_of(build_ledger(rows, settings(), on=ON)[0], ON, {}, Wording())
 
     assert losses.bins == {} and losses.alarms == ()
-    assert [sight.seen for sight in losses.sights] == [("huddling",)]
+    assert [sight.finding for sight in losses.sights] == ["huddling"]
 
 
 def test_rate_is_of_the_animals_that_lived_there_however_rarely_the_bin_was_opened():

@@ -71,10 +71,10 @@ def test_mancas_are_shown_by_the_last_day_they_were_seen():
     none = entry("young", 2, young=fact("young", Words(("no",)), 9, text="0"))
     ahead = entry("young", -3)
     (line,) = lines(entry("young", 30), entry("young", 9), none, ahead)
-    assert line.mancas == ON - dt.timedelta(days=9)
-    assert lines(none, ahead)[0].mancas is None
-    column = next(c for c in sheet(sample()).tables[0].columns if c.heading == "Mancas seen")
-    assert column.get(line) == line.mancas
+    assert line.young == ON - dt.timedelta(days=9)
+    assert lines(none, ahead)[0].young is None
+    column = next(c for c in sheet(sample()).tables[0].columns if c.heading == "Young or brood")
+    assert column.get(line) == line.young
 
 
 def test_problems_count_for_the_bins_whose_rows_they_name():

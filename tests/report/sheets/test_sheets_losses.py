@@ -1,13 +1,16 @@
 import dataclasses
+import datetime as dt
 
 import pytest
 
 from tools.drawn import values
 from tools.losses_sample import alarm
 from tools.report_sample import ON, sample
-from workbook_tools.plan.losses.records import Losses
+from workbook_tools.plan.losses.records import Losses, Sight
 from workbook_tools.plan.wording import Wording
-from workbook_tools.report.sheets.losses import HINT, SLOW, answer, sheet
+from workbook_tools.problems import CellRef
+from workbook_tools.report import cautions
+from workbook_tools.report.sheets.losses import HINT, SLOW, answer, cautions_of, sheet
 
 WORDING = Wording("en-GB")
 FOUND = sample()
@@ -95,9 +98,22 @@ def test_all_bins_the_most_found_first_and_one_never_opened(spec):
 
 
 def test_what_was_seen_stands_with_its_day(spec):
-    (row,) = values(spec, "SeenAgain")
+    huddling, mould = values(spec, "SeenAgain")
 
-    assert row["Seen"] == "Huddling and mould"
+    assert (huddling["Seen"], huddling["On"]) == ("Huddling", ON - dt.timedelta(days=3))
+    assert mould["Due"] == ON - dt.timedelta(days=1)
+    assert huddling["First"].startswith("Feel whether the rest is too dry")
+    assert mould["Settled once"].startswith("A later look says 'mould gone' or 'all well', or 3 looks say nothing")
+
+
+def test_the_caution_of_the_virus_stands_where_animals_die_and_where_one_was_blue(spec):
+    blue = Sight("A", "blue or violet", ON, ON, ON, CellRef("Log", 5))
+    settled = [dataclasses.replace(one, well=ON) for one in FOUND.losses.alarms]
+
+    assert cautions.VIRUS in spec.cautions
+    assert cautions_of(Losses(ON, alarms=tuple(settled)), deaths=True) == ()
+    assert cautions_of(Losses(ON, sights=(blue,))) == (cautions.VIRUS,)
+    assert cautions_of(Losses(ON, sights=(dataclasses.replace(blue, finding="gnats"),))) == (cautions.PESTS,)
 
 
 def test_the_chart_tells_bins_with_an_alarm_from_others(spec):

@@ -8,13 +8,14 @@ from itertools import pairwise
 
 import numpy as np
 
+from workbook_tools.fields import FINDINGS
 from workbook_tools.intake.values import Words
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, ints, noted
 from workbook_tools.problems import CellRef
 
 STATE = {"dry": 0, "drying": 1, "damp": 2, "wet": 3, "soaked": 4}
-WET_FINDINGS = frozenset({"condensation", "too wet"})
+WET_FINDINGS = frozenset(one.key for one in FINDINGS.values() if one.wet)
 WET_DAYS = 14
 """A sign that a bin is too wet counts for so many days, or until its moss corner is seen damp or drier."""
 ACTS = frozenset({"moss", "water", "look"})

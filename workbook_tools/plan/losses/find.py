@@ -19,7 +19,7 @@ from workbook_tools.plan.learned.records import NumberForecast, Range
 from workbook_tools.plan.losses.groups import events_of, groups_of
 from workbook_tools.plan.losses.questions import questions
 from workbook_tools.plan.losses.records import Alarm, BinLosses, Cluster, Losses
-from workbook_tools.plan.losses.sights import WELL, found_in, sights_of
+from workbook_tools.plan.losses.sights import said_well, sights_of
 from workbook_tools.plan.losses.together import Lost, clusters
 from workbook_tools.plan.wording import Wording
 
@@ -110,7 +110,7 @@ def _alarms(ledger: Ledger, series: DeathSeries, lost: Lost) -> Iterator[Alarm]:
     """The last alarm of each bin within the quiet time, the least likely by luck first."""
     watch, width = lost.watch, round(DEFAULTS["deaths.window"].value)
     since = lost.last - round(DEFAULTS["deaths.quiet"].value)
-    well = _said_well(ledger, lost.day(lost.last))
+    well = said_well(ledger, lost.day(lost.last))
     found = []
     for place, name in enumerate(lost.names):
         raised = np.flatnonzero(watch.raised[place, max(since, 0) :]) + max(since, 0)
@@ -135,16 +135,6 @@ def _alarms(ledger: Ledger, series: DeathSeries, lost: Lost) -> Iterator[Alarm]:
             )
         )
     yield from sorted(found, key=lambda alarm: (alarm.tier != "alarm", alarm.chance, alarm.bin))
-
-
-def _said_well(ledger: Ledger, on: dt.date) -> dict[str, dt.date]:
-    """The last day on which a look said that all is well, by bin."""
-    return {
-        name: entry.when.first
-        for entry in ledger.entries
-        if entry.act == "look" and entry.when is not None and entry.when.first <= on and WELL in found_in(entry)
-        for name in entry.bins
-    }
 
 
 def _bins(series: DeathSeries, lost: Lost, animals: Floats) -> Iterator[BinLosses]:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.plan.care import LOSSES, OPENS, SIGHT
+from workbook_tools.fields import ACTS, FINDINGS, THINGS, WELL, Finding
+from workbook_tools.plan.care import LOSSES, OPENS, SPLIT
 from workbook_tools.plan.due import Due
 from workbook_tools.plan.history import History
 from workbook_tools.plan.losses.records import Alarm, Cluster, Losses, Sight
 from workbook_tools.plan.losses.wording import dead, usual
 from workbook_tools.plan.wording import Wording
 
+_SHARED = frozenset({SPLIT[0], "calcium", "hides"})
+"""Tasks that may be due by themselves too."""
 UNTIL = "It stays here until a look says 'all well'"
 
 
@@ -39,7 +42,9 @@ def _wanted(losses: Losses, wording: Wording) -> Iterator[Due]:
             if name not in alarmed:
                 yield Due(name, *LOSSES, cluster.last, _with_others(cluster, wording), moves=False)
     for sight in losses.sights:
-        yield Due(sight.bin, *SIGHT, sight.due, _seen(sight, wording), rests_on=(sight.where,), moves=False)
+        found = FINDINGS[sight.finding]
+        why = f"{sight_found(sight, wording)}: {found.do}. {_stays(found, wording)}."
+        yield Due(sight.bin, found.task, found.label, sight.due, why, rests_on=(sight.where,), moves=False)
 
 
 def alarm_reason(alarm: Alarm, wording: Wording) -> str:
@@ -66,6 +71,44 @@ def _with_others(cluster: Cluster, wording: Wording) -> str:
     )
 
 
-def _seen(sight: Sight, wording: Wording) -> str:
-    seen = wording.listing(list(sight.seen))
-    return f"{seen[:1].upper()}{seen[1:]} seen {wording.date(sight.day)}. {UNTIL}."
+def sight_found(sight: Sight, wording: Wording) -> str:
+    """Say what was found and when."""
+    since = f", first on {wording.date(sight.first)}" if sight.first < sight.day else ""
+    return f"{sight.finding[:1].upper()}{sight.finding[1:]} seen {wording.date(sight.day)}{since}"
+
+
+def settled_by(finding: Finding, wording: Wording) -> str:
+    """Say what settles a finding: acts, words, or looks that say nothing of it."""
+    settled = () if finding.only_well else (THINGS[finding.about].settled,)
+    words = [f"'{word}'" for word in (*settled, WELL)]
+    said = f"a later look says {wording.listing(words, either=True)}"
+    acts = [f"'{act.label}'" for act in ACTS.values() if act.key in finding.acts]
+    ways = [f"{wording.listing(acts, either=True)} is logged", said] if acts else [said]
+    for name, states in finding.sights.items():
+        ways.append(f"the {name} is found {wording.listing(states, either=True)}")
+    if finding.quiet:
+        looks = DEFAULTS[finding.quiet].value
+        ways.append(f"{wording.count(looks, 'look')} {'says' if looks == 1 else 'say'} nothing of it")
+    return ", or ".join([", ".join(ways[:-1]), ways[-1]] if len(ways) > 1 else ways)
+
+
+def _stays(finding: Finding, wording: Wording) -> str:
+    return f"It stays here until {settled_by(finding, wording)}"
+
+
+def with_care(care: Sequence[Due], looks: Sequence[Due]) -> list[Due]:
+    """Make a task that a finding calls for and the same one that was due anyway into one, due by the sooner day.
+
+    A finding that is due sooner gives the reason; one that is due later adds its own.
+    """
+    called = {(due.bin, due.task): due for due in looks if due.task in _SHARED}
+    kept: list[Due] = []
+    for due in care:
+        one = called.pop((due.bin, due.task), None)
+        if one is None:
+            kept.append(due)
+        elif one.due < due.due:
+            kept.append(replace(one, last=due.last))
+        else:
+            kept.append(replace(due, why=f"{due.why} {one.why}", rests_on=(*due.rests_on, *one.rests_on)))
+    return [*kept, *called.values(), *(due for due in looks if due.task not in _SHARED)]

@@ -9,11 +9,11 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.fields import ACTS
-from workbook_tools.intake.values import Words
+from workbook_tools.fields import ACTS, FINDINGS
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.room import room_series
 from workbook_tools.plan.losses.records import Event, Question
+from workbook_tools.plan.losses.sights import found_in
 from workbook_tools.plan.wording import Wording
 
 TOPICS: dict[str, str] = {
@@ -24,15 +24,6 @@ TOPICS: dict[str, str] = {
     "Recent change": "What was new in these bins in the weeks before: substrate, leaves, food, hides, animals?",
 }
 """What is asked, in the order in which it is asked where the entries suggest none."""
-SEEN = {
-    "huddling": ("Moisture", 1.0),
-    "too dry": ("Moisture", 1.0),
-    "too wet": ("Moisture", 1.0),
-    "condensation": ("Ventilation", 1.0),
-    "sour smell": ("Ventilation", 1.0),
-    "mould": ("Ventilation", 0.5),
-}
-"""Findings, the topic each speaks for, and how strongly."""
 MOSS = {"dry": 0.5, "soaked": 0.5}
 CHANGES = {"substrate_change": 1.0, "move_up": 1.0, "split": 0.7, "animals_in": 1.0, "move_place": 1.0, "hides": 0.5}
 EVENT = 1.5
@@ -118,11 +109,10 @@ def questions(
 
 def _take(noted: dict[str, _Noted], entry: Entry, name: str, day: dt.date, first: dt.date) -> None:
     """Note what one entry says of one bin."""
-    fact = entry.facts.get("seen")
-    for key in fact.value.keys if fact is not None and isinstance(fact.value, Words) else ():
-        if key in SEEN:
-            topic, strength = SEEN[key]
-            noted[topic].add(f"{key} seen", strength, name, day)
+    for key in found_in(entry):
+        finding = FINDINGS.get(key)
+        if finding is not None and finding.topic:
+            noted[finding.topic].add(f"{key} seen", finding.speaks, name, day)
     moss = entry.state("moss")
     if entry.act == "moss" and moss in MOSS:
         noted["Moisture"].add(f"moss corner found {moss}", MOSS[moss], name, day)

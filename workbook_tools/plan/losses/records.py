@@ -99,11 +99,12 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Sight:
-    """Something seen in a bin that wants another look until a later one says that all is well."""
+    """Something found in a bin that isn't settled: which of ``fields.FINDINGS``, first and last seen, when due."""
 
     bin: str
+    finding: str
+    first: dt.date
     day: dt.date
-    seen: tuple[str, ...]
     due: dt.date
     where: CellRef
 

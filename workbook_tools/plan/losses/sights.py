@@ -1,79 +1,115 @@
-"""What was seen in a bin and wants another look: huddling, ways out, film under the lid, fungus, pests."""
+"""What was found in a bin and isn't settled yet: each finding by itself, until its own way of being settled."""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.fields import FINDINGS, THINGS, WELL, Finding
 from workbook_tools.intake.values import Words
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.plan.losses.records import Sight
 from workbook_tools.problems import CellRef
 
-AGAIN = {
-    "huddling": 0,
-    "way out": 0,
-    "sour smell": 0,
-    "too dry": 0,
-    "pests": 0,
-    "too wet": 1,
-    "condensation": 2,
-    "mould": 2,
-}
-"""Findings that want another look, and days until it is due: what can cost animals at once is due the same day."""
-WELL = "all well"
+_THING_OF = {thing.settled: thing.key for thing in THINGS.values() if thing.settled}
 
 
 @dataclass
 class _Open:
-    """What was last seen in one bin, and the days of looks since that said nothing of it."""
+    """A finding that isn't settled: when it was first and last seen, and the later days that say nothing of it."""
 
+    finding: Finding
+    first: dt.date
     day: dt.date
-    seen: tuple[str, ...]
     where: CellRef
     silent: set[dt.date] = field(default_factory=set)
 
+    @property
+    def due(self) -> dt.date:
+        """When it is to be seen to; where only 'all well' settles it, soon after each look again."""
+        last = max((self.day, *self.silent))
+        if self.finding.only_well and last > self.first:
+            return last + _days("found.again")
+        return self.day + _days(self.finding.days)
+
 
 def sights_of(ledger: Ledger, on: dt.date) -> tuple[Sight, ...]:
-    """What was seen and isn't settled, a bin at most once, in the order of the bins.
+    """What was found and isn't settled, in the order of the bins; of one bin in the order of our table of findings.
 
-    A later look that says 'all well' settles it. So do ``sights.silent`` later days on which the bin was looked over
-    and nothing of the kind was written, since not everybody writes that all is well. What is seen anew takes the place
-    of the old.
+    It is heard from every entry that says what was seen. A finding is settled by its own acts from its row on; by what
+    is seen on a later day: that it is gone, or that the thing it is about is well again, or 'all well'; and, if it is
+    one that may pass by itself, by so many later looks that say nothing of it.
     """
-    open_now: dict[str, _Open] = {}
-    for entry in ledger.entries:
-        if entry.act == "look" and entry.when is not None and entry.when.first <= on:
-            for name in entry.bins:
-                _look(open_now, name, entry, entry.when.first)
+    entries = [entry for entry in ledger.entries if entry.when is not None and entry.when.first <= on]
+    beside: dict[CellRef, set[str]] = {}
+    for entry in entries:
+        beside.setdefault(entry.where, set()).add(entry.act)
+    open_now: dict[str, dict[str, _Open]] = {}
+    for entry in entries:
+        for name in entry.bins:
+            _take(open_now.setdefault(name, {}), entry, beside[entry.where])
     return tuple(_sights(ledger, open_now))
 
 
 def found_in(entry: Entry) -> tuple[str, ...]:
-    """The findings of an entry, as our own words."""
-    fact = entry.facts.get("seen")
-    return fact.value.keys if fact is not None and isinstance(fact.value, Words) else ()
+    """What an entry says was seen, as our own words."""
+    return tuple(
+        key
+        for name, fact in entry.facts.items()
+        if name.partition(".")[0] == "seen" and isinstance(fact.value, Words)
+        for key in fact.value.keys
+    )
 
 
-def _look(open_now: dict[str, _Open], name: str, entry: Entry, day: dt.date) -> None:
+def said_well(ledger: Ledger, on: dt.date) -> dict[str, dt.date]:
+    """The last day up to ``on`` on which it was said of a bin that all is well, by bin."""
+    return {
+        name: entry.when.first
+        for entry in ledger.entries
+        if entry.when is not None and entry.when.first <= on and WELL in found_in(entry)
+        for name in entry.bins
+    }
+
+
+def _take(open_now: dict[str, _Open], entry: Entry, beside: Collection[str]) -> None:
+    """Settle and open findings of one bin by one entry; ``beside`` are all acts of its row."""
+    day = entry.when.first if entry.when else dt.date.min
     found = found_in(entry)
-    seen = tuple(key for key in found if key in AGAIN)
-    before = open_now.get(name)
-    if seen:
-        together = before is not None and before.day == day
-        both = (*before.seen, *seen) if before is not None and together else seen
-        open_now[name] = _Open(day, tuple(dict.fromkeys(both)), entry.where)
-    elif before is not None and day > before.day:
-        before.silent.add(day)
-        if WELL in found or len(before.silent) >= DEFAULTS["sights.silent"].value:
-            del open_now[name]
+    for key, one in list(open_now.items()):
+        if entry.act in one.finding.acts or (day > one.day and _settles(entry, found, one)):
+            del open_now[key]
+    for key in found:
+        finding = FINDINGS.get(key)
+        if finding is None or finding.good or not finding.acts.isdisjoint(beside):
+            continue
+        before = open_now.get(key)
+        open_now[key] = _Open(finding, before.first if before else day, day, entry.where)
 
 
-def _sights(ledger: Ledger, open_now: dict[str, _Open]) -> Iterator[Sight]:
+def _settles(entry: Entry, found: Collection[str], one: _Open) -> bool:
+    """Whether what a later entry says, or doesn't say, settles a finding."""
+    finding = one.finding
+    if WELL in found:
+        return True
+    if (entry.act == "look" or found) and finding.key not in found and entry.when:
+        one.silent.add(entry.when.first)
+    if finding.only_well:
+        return False
+    if any(_THING_OF.get(key) == finding.about for key in found):
+        return True
+    if any(entry.state(name) in states for name, states in finding.sights.items()):
+        return True
+    return bool(finding.quiet) and len(one.silent) >= DEFAULTS[finding.quiet].value
+
+
+def _sights(ledger: Ledger, open_now: Mapping[str, Mapping[str, _Open]]) -> Iterator[Sight]:
     for name in ledger.bins:
-        if name in open_now:
-            one = open_now[name]
-            due = one.day + dt.timedelta(days=min(AGAIN[key] for key in one.seen))
-            yield Sight(name, one.day, one.seen, due, one.where)
+        for key in FINDINGS:
+            if one := open_now.get(name, {}).get(key):
+                yield Sight(name, key, one.first, one.day, one.due, one.where)
+
+
+def _days(key: str) -> dt.timedelta:
+    return dt.timedelta(days=DEFAULTS[key].value)

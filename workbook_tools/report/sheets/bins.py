@@ -7,10 +7,11 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from workbook_tools.fields import ACTS
+from workbook_tools.fields import ACTS, FINDINGS
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.records import LineForecast
+from workbook_tools.plan.losses.sights import found_in
 from workbook_tools.plan.quarantine import apart_until
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report.columns import Column, SheetSpec, Spark, TableSpec, Value
@@ -22,6 +23,7 @@ WEEKS = 26
 """Weeks of the log that the small chart shows."""
 LAST = {"water": "Watered", "feed": "Fed", "leaf": "Leaf litter", "substrate_change": "Substrate changed"}
 """Acts of which the last day is shown, with the heading of its column."""
+_GOOD_SIGNS = frozenset(one.key for one in FINDINGS.values() if one.good)
 _SAID = {"quarantine": "in quarantine", "straggler tub": "for stragglers"}
 
 
@@ -40,8 +42,8 @@ class BinLine:
     weeks: tuple[int, ...] = field(default=(0,) * WEEKS)
     apart: dt.date | None = None
     """Until when a bin in quarantine stays apart, if that is known."""
-    mancas: dt.date | None = None
-    """The last day on which mancas were seen."""
+    young: dt.date | None = None
+    """The last day on which mancas or females with brood were seen."""
     of_line: LineForecast | None = None
     """What is known of its line, over all of the line's bins."""
 
@@ -90,7 +92,7 @@ def bin_lines(findings: Findings, wording: Wording) -> list[BinLine]:
         replace(
             _line(bin, findings.past, entries[bin.name], tasks[bin.name], at, wording),
             apart=apart_until(bin, findings.past, findings.rhythm),
-            mancas=_mancas(entries[bin.name], findings.on),
+            young=_young(entries[bin.name], findings.on),
             of_line=of_line.get(bin.name),
         )
         for bin in findings.ledger.bins.values()
@@ -132,9 +134,12 @@ def _line(
     )
 
 
-def _mancas(entries: Iterable[Entry], on: dt.date) -> dt.date | None:
+def _young(entries: Iterable[Entry], on: dt.date) -> dt.date | None:
     seen = (
-        entry.when.first for entry in entries if entry.act == "young" and entry.when and entry.state("young") != "no"
+        entry.when.first
+        for entry in entries
+        if entry.when
+        and ((entry.act == "young" and entry.state("young") != "no") or not _GOOD_SIGNS.isdisjoint(found_in(entry)))
     )
     return max((day for day in seen if day <= on), default=None)
 
@@ -233,7 +238,11 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
             "Counted", lambda line: line.counted, "date", 11, "When that count was made, or that it is no dated count."
         ),
         Column(
-            "Mancas seen", lambda line: line.mancas, "date", 11, "The last day on which you wrote of mancas or young."
+            "Young or brood",
+            lambda line: line.young,
+            "date",
+            11,
+            "The last day on which you wrote of mancas, young, or females with brood: a good sign.",
         ),
         Column("Open tasks", lambda line: line.tasks, "number", 9, "Tasks that are late or due today."),
         Column("Problems", lambda line: line.problems, "number", 11, "Problems in rows that name this bin."),

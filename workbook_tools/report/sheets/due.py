@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from workbook_tools.fields import STATES
-from workbook_tools.plan.care import CHANGE, LOSSES
+from workbook_tools.plan.care import CHANGE, URGENT
 from workbook_tools.plan.records import Task
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Severity
 from workbook_tools.report.addresses import cell_spans
 from workbook_tools.report.columns import Column, Place, SheetSpec, TableSpec
 from workbook_tools.report.findings import Findings
-from workbook_tools.report.sheets import bins, reading
+from workbook_tools.report.sheets import bins, losses, reading
 
 NAME = "Due"
 _SEEN = {
@@ -21,6 +21,8 @@ _SEEN = {
     "look": tuple(STATES["finding"]),
     "losses": tuple(STATES["finding"]),
     "sight": tuple(STATES["finding"]),
+    "isolate": tuple(STATES["finding"]),
+    "springtails": tuple(STATES["finding"]),
 }
 _MOST_ROWS_NAMED = 3
 
@@ -68,14 +70,17 @@ def sheet(findings: Findings) -> SheetSpec:
         tone=lambda task: "late" if task.days > 0 else "today" if task.days == 0 else "soon",
         toned=("Days",),
     )
-    return SheetSpec(NAME, answer(findings, wording), (table,), _lines(findings, wording), frozen_columns=1)
+    said = losses.cautions_of(findings.losses) if findings.losses else ()
+    return SheetSpec(
+        NAME, answer(findings, wording), (table,), _lines(findings, wording), cautions=said, frozen_columns=1
+    )
 
 
 def answer(findings: Findings, wording: Wording) -> str:
     """Say how much is late and due today, and what is most urgent; the first line of the sheet and of the screen.
 
-    Most urgent are deaths above the usual, then what is late by the most days; a change of substrate only where no
-    other job is late, since it takes an evening and mostly rests on a starting guess.
+    Most urgent are deaths above the usual and a bin to be kept apart, then what is late by the most days; a change of
+    substrate only where no other job is late, since it takes an evening and mostly rests on a starting guess.
     """
     if not findings.ledger.bins:
         return "Nothing can be said of what is due: no bin was read."
@@ -85,7 +90,7 @@ def answer(findings: Findings, wording: Wording) -> str:
         coming = min(findings.tasks, key=lambda task: task.due, default=None)
         ahead = f" Next: {_named(coming)}, {wording.days(coming.days)}." if coming else ""
         return f"Nothing is overdue and nothing is due today.{ahead}"
-    urgent = min(late or today, key=lambda task: (task.task != LOSSES[0], task.task == CHANGE[0], -task.days))
+    urgent = min(late or today, key=lambda task: (task.task not in URGENT, task.task == CHANGE[0], -task.days))
     if late and today:
         counts = f"{_tasks(wording, len(late))} overdue and {wording.number(len(today))} due today"
     else:

@@ -7,11 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
+from workbook_tools.fields import FINDINGS
 from workbook_tools.ledger.records import Bin
-from workbook_tools.plan.losses.looks import alarm_found
+from workbook_tools.plan.losses.looks import alarm_found, settled_by
 from workbook_tools.plan.losses.records import Alarm, BinLosses, Cluster, Losses, Question
 from workbook_tools.plan.losses.wording import dead, one_in, usual
 from workbook_tools.plan.wording import Wording
+from workbook_tools.report import cautions
 from workbook_tools.report.columns import ChartSpec, Column, Place, Series, SheetSpec, TableSpec
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.sheets import bins, learned
@@ -75,8 +77,10 @@ def sheet(findings: Findings) -> SheetSpec:
             "SeenAgain",
             _seen_columns(known, wording),
             [sight for sight in losses.sights if sight.bin in known],
-            title="Seen, and not yet said to be well",
+            title="Seen, and not settled yet",
             when_empty="Nothing that wants another look.",
+            tone=lambda sight: "late" if FINDINGS[sight.finding].only_well else "today",
+            toned=("Seen",),
         )
     )
     tables.append(
@@ -96,7 +100,16 @@ def sheet(findings: Findings) -> SheetSpec:
         frozen_columns=1,
         frozen_headings=False,
         charts=_charts(losses, wording),
+        cautions=cautions_of(losses, deaths=True),
     )
+
+
+def cautions_of(losses: Losses, *, deaths: bool = False) -> tuple[str, ...]:
+    """The cautions that go with what was found and isn't settled; where animals die, that of the virus too."""
+    named = {FINDINGS[sight.finding].caution for sight in losses.sights}
+    if deaths and any(alarm.well is None for alarm in losses.alarms):
+        named.add("virus")
+    return tuple(text for key, text in cautions.OF_FINDINGS.items() if key in named)
 
 
 def answer(losses: Losses, wording: Wording) -> str:
@@ -252,9 +265,21 @@ def _seen_columns(known: Mapping[str, Bin], wording: Wording) -> tuple[Column, .
         ),
         Column("Species", lambda one: known[one.bin].species, width=25, note="As your list of bins has it."),
         Column("Place", lambda one: known[one.bin].place, width=13, note="The shelf or rack."),
-        Column("Seen", lambda one: _upper(wording.listing(list(one.seen))), width=50, note="As you logged it."),
+        Column("Seen", lambda one: _upper(one.finding), width=13, note="What you logged, in our words."),
+        Column(
+            "First",
+            lambda one: f"{_upper(FINDINGS[one.finding].do)}.",
+            width=50,
+            note="What to do or to look at first.",
+        ),
         Column("On", lambda one: one.day, "date", 13, "The day it was last seen."),
-        Column("Look again", lambda one: one.due, "date", 12, "The day on which Due asks for another look."),
+        Column("Due", lambda one: one.due, "date", 12, "The day on which Due asks for it."),
+        Column(
+            "Settled once",
+            lambda one: f"{_upper(settled_by(FINDINGS[one.finding], wording))}.",
+            width=50,
+            note="What takes it off this list.",
+        ),
     )
 
 

@@ -106,6 +106,8 @@ def sheet(findings: Findings) -> SheetSpec:
         f"- {cautions.FREEZING.format(hours=DEFAULTS['freeze.hours'].value)}",
         f"- {cautions.DUST}",
         f"- {cautions.LEAVES}",
+        f"- {cautions.VIRUS}",
+        f"- {cautions.PESTS}",
     )
     return SheetSpec(NAME, answer, tables, after=after)
 

@@ -1,0 +1,110 @@
+import pytest
+
+from workbook_tools.fields import FINDINGS, STATES, THINGS, WELL
+from workbook_tools.intake.lexicon import Lexicon
+from workbook_tools.intake.noticed import among_others, noticed
+
+KNOWN = {
+    word: key for table in ("settled", "finding") for key, words in STATES[table].items() for word in (key, *words)
+}
+LEXICON = Lexicon()
+
+
+def seen(text):
+    """What a column of what was seen, and a text of acts, take it for."""
+    return LEXICON.read_state(text, "finding").keys, LEXICON.read_acts(text).states.get("finding")
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("springies look good", "springtails fine"),
+        ("the bark is still ok", "hides fine"),
+        ("lots of litter left", "leaf litter fine"),
+        ("cuttlebone fine", "calcium fine"),
+        ("lid tight again", "lid closed"),
+        ("no gnats any more", "gnats gone"),
+        ("mites have all gone", "mites gone"),
+        ("there is no sign of slime", "slime gone"),
+        ("not overcrowded now", "not crowded"),
+        ("gnats ok", "gnats gone"),
+        ("humidity good", "moisture fine"),
+    ],
+)
+def test_a_fine_word_about_a_thing_is_about_that_thing_and_not_all_well(text, key):
+    assert seen(text) == ((key,), (key,))
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("collembola scarce", "springtails low"),
+        ("springtails have vanished", "springtails low"),
+        ("hardly any cork left", "hides worn"),
+        ("eggshell all gone", "calcium gone"),
+        ("bark is not good", "hides worn"),
+        ("quite a few grain mites", "mites"),
+        ("still some slime", "slime"),
+        ("two violet adults", "blue or violet"),
+        ("one has turned purple", "blue or violet"),
+    ],
+)
+def test_too_little_of_a_thing_and_few_or_many_of_a_pest_are_findings(text, key):
+    assert seen(text) == ((key,), (key,))
+
+
+@pytest.mark.parametrize("text", ["tub fine", "everyone looks healthy", "the colony is doing ok", "all animals fine"])
+def test_a_fine_word_about_the_whole_bin_is_all_well(text):
+    assert noticed(text.replace(" doing", ""), KNOWN) == (WELL,)
+
+
+@pytest.mark.parametrize("text", ["powder blue", "blue carrot slice", "dairy cow line ok", "not so good", "lamp good"])
+def test_what_is_beside_words_not_known_is_told_and_not_taken(text):
+    assert noticed(text, KNOWN) is None
+    assert LEXICON.read_state(text, "finding").keys == ()
+    assert LEXICON.read_state(text, "finding").unknown == (text,)
+
+
+def test_a_colour_alone_is_a_finding_where_findings_stand_and_nowhere_else():
+    assert seen("violet") == (("blue or violet",), None)
+    assert seen("blue mould on bark")[0] == ("mould",)
+
+
+def test_none_given_is_no_finding_in_a_text_of_acts_and_is_one_among_what_was_seen():
+    assert seen("no cuttlebone") == (("calcium gone",), None)
+    assert LEXICON.read_acts("no cuttlebone").undone == ("no cuttlebone",)
+
+
+def test_what_is_gone_from_somewhere_is_no_finding():
+    assert among_others("mites vanished from the corner", KNOWN) == {}
+    assert seen("mites vanished from the corner") == ((), None)
+
+
+def test_no_good_sign_is_understood_and_says_nothing():
+    assert noticed("no babies", KNOWN) == ()
+    assert LEXICON.read_state("no babies", "finding").unknown == ()
+
+
+@pytest.mark.parametrize("text", ["look for mites", "buy springtails", "if crowded", "mites?"])
+def test_what_is_planned_hung_on_a_condition_or_asked_is_not_seen(text):
+    assert LEXICON.read_acts(text).states == {}
+
+
+def test_one_cell_may_say_several_things():
+    assert LEXICON.read_state("mites gone, hides ok; bit of slime", "finding").keys == (
+        "mites gone",
+        "hides fine",
+        "slime",
+    )
+
+
+@pytest.mark.parametrize("key", [*FINDINGS, *(one.settled for one in THINGS.values() if one.settled)])
+def test_all_that_we_say_ourselves_is_read_back_in_a_column_of_what_was_seen(key):
+    assert LEXICON.read_state(key, "finding").keys == (key,)
+
+
+@pytest.mark.parametrize(
+    "key", ["mites gone", "not crowded", "springtails fine", "lid closed", "hides fine", "crowded"]
+)
+def test_what_settles_a_finding_is_heard_in_a_text_of_acts_too(key):
+    assert LEXICON.read_acts(f"watered, {key}").states == {"finding": (key,)}

@@ -1,0 +1,121 @@
+"""What a few words say was found in a bin: a finding, a thing that is well again, or that all is well."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cache
+
+from workbook_tools.fields import FINDINGS, THINGS, WELL, Thing
+from workbook_tools.fields.findings import WELL_WORDS
+from workbook_tools.fields.things import ANIMALS, BOXES
+
+COLOURS = frozenset("blue bluish violet purple lilac".split())
+"""Colours that are no finding by themselves in a text of acts, since lines are named by them."""
+_COLOURED = (ANIMALS - {"stock", "lot", "both", "rest", "pc", "ct", "head", "heads"}) | frozenset(
+    "sheen shine tint tinge turned turning gone going became becoming".split()
+)
+"""Words that, beside a colour, say that animals have it."""
+_FINE = frozenset(
+    "fine ok okay good well healthy normal alright great nice lovely perfect happy thriving booming abundant".split()
+)
+_ENOUGH = frozenset("plenty lots enough many loads".split())
+_ADDED = frozenset("added add adding gave given new topped restocked refilled renewed seeded".split())
+_FEW = frozenset("low few scarce short hardly little scarcely".split())
+_GONE = frozenset(
+    "gone cleared vanished disappeared away over past fixed closed shut sealed mended tight stopped settled "
+    "finished".split()
+)
+_DENIED = frozenset("no not none nil never without free zero isnt arent wasnt".split())
+_FILLERS = frozenset(
+    "a an the is are was were be been being to of in on at it its them they there this that now today again still all "
+    "very quite rather pretty really so too look looks looking looked seem seems seemed seen saw found find any more "
+    "longer sign signs left have has had some bit small with and as every everywhere anymore".split()
+)
+_WHOLE = (ANIMALS - {"stock", "lot", "rest"}) | BOXES | frozenset("everything everyone things activity".split())
+"""Words for the whole bin and all its animals: fine words beside them mean that all is well."""
+
+
+@cache
+def _named() -> dict[str, Thing]:
+    return {word: thing for thing in THINGS.values() for word in thing.named}
+
+
+def noticed(bare: str, findings: Mapping[str, str], *, spoken: bool = False) -> tuple[str, ...] | None:
+    """Say what a few words mean, if all of them are understood.
+
+    Parameters
+    ----------
+    bare : str
+        The words, plain and without numbers.
+    findings : mapping of str to str
+        Known words for findings and for what is well again, each with what we call it.
+    spoken : bool
+        Whether they stand in a text of acts, where 'no calcium' means that none was given.
+
+    Returns
+    -------
+    tuple of str, or None
+        What we call it: a finding, what we say once a thing is well again, or 'all well'. Empty for a good sign that is
+        denied; None where the words say something else, or a fine word stands beside what isn't known.
+    """
+    if bare in findings and not (spoken and bare in COLOURS):
+        return (findings[bare],)
+    words = bare.split()
+    if COLOURS.intersection(words):
+        others = {*words} - COLOURS - _FILLERS
+        return ("blue or violet",) if others and others <= _COLOURED else None
+    for size in range(min(4, len(words)), 0, -1):
+        for start in range(len(words) - size + 1):
+            wording = " ".join(words[start : start + size])
+            rest = [word for word in (*words[:start], *words[start + size :]) if word not in _FILLERS]
+            if wording in _named():
+                found = _of_thing(_named()[wording], rest, spoken)
+            elif findings.get(wording) in FINDINGS and wording not in COLOURS:
+                found = _of_finding(findings[wording], rest, words[start + size :])
+            else:
+                continue
+            if found is not None:
+                return found
+    rest = [word for word in words if word not in _FILLERS]
+    fine = [word for word in rest if word in _FINE]
+    return (WELL,) if fine and {*rest} <= _WHOLE | _FINE else None
+
+
+def _of_thing(thing: Thing, rest: Sequence[str], spoken: bool) -> tuple[str, ...] | None:
+    """What is said of a thing that is named by itself: 'hides ok', 'no calcium left', 'springtails added'."""
+    said = {*rest}
+    denied = bool(said & _DENIED)
+    said -= _DENIED
+    if said and said <= _FINE | _ENOUGH and not denied:
+        return (thing.settled,)
+    if not thing.lacking:
+        closed = thing.key == "lid" and said and said <= _GONE and not denied
+        return (thing.settled,) if closed else None
+    if said and said <= _ADDED and not spoken and not denied:
+        return (thing.settled,)
+    short = said <= _FEW | _GONE if said else denied and not spoken
+    return (thing.lacking,) if short or (denied and said and said <= _FINE | _ENOUGH) else None
+
+
+def _of_finding(key: str, rest: Sequence[str], behind: Sequence[str]) -> tuple[str, ...] | None:
+    """What is said of a finding by its own words: 'a few mites', 'mites gone', 'no longer crowded', 'mites fine'."""
+    said = {*rest}
+    settled = tuple(filter(None, (THINGS[FINDINGS[key].about].settled,)))
+    if said & _DENIED:
+        return settled if said <= _DENIED | _GONE else None
+    if said and said <= _GONE:
+        return settled
+    if said and said <= _FINE:
+        return settled if not said - {*behind} else None
+    return (key,) if said <= _FEW | _ENOUGH else None
+
+
+def among_others(bare: str, findings: Mapping[str, str]) -> dict[str, str]:
+    """Known words that may be taken from among others in a part.
+
+    No fine words and no colours, which may be of anything, and none where something is said to be gone.
+    """
+    if _GONE.intersection(bare.split()):
+        return {}
+    fine = {word for word in WELL_WORDS if " " not in word}
+    return {word: key for word, key in findings.items() if key in FINDINGS and word not in fine | COLOURS}
