@@ -319,7 +319,7 @@ FINDINGS: dict[str, Finding] = {
             "calcium",
             "calcium",
             "Give calcium",
-            "give some",
+            "give some, such as cuttlebone or crushed shell",
             acts=frozenset({"calcium"}),
             quiet="",
         ),

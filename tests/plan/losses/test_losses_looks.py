@@ -65,8 +65,8 @@ def test_what_was_seen_is_due_with_its_row():
     assert (due.bin, due.task, due.due) == ("C", "sight", ON - dt.timedelta(days=4))
     assert due.label == "See to huddling"
     assert due.why == (
-        "Huddling seen 28 May 2026: feel whether the rest is too dry, too wet or too warm. It stays here until a later "
-        "look says 'spread out' or 'all well', or 3 looks say nothing of it."
+        "Huddling seen 28 May 2026: feel whether the rest is too dry, too wet or too warm. Stays until you write "
+        "'spread out' or 'all well', or 3 looks say nothing of it."
     )
 
 
@@ -79,14 +79,14 @@ def test_what_was_seen_before_says_since_when():
 @pytest.mark.parametrize(
     ("key", "says"),
     [
-        ("blue or violet", "a later look says 'all well'"),
-        ("crowded", "'Split', 'Move up' or 'Animals out' is logged, or a later look says 'not crowded' or 'all well'"),
+        ("blue or violet", "you write 'all well'"),
+        ("crowded", "you log 'Split', 'Move up' or 'Animals out', or write 'not crowded' or 'all well'"),
         (
             "too dry",
-            "'Water' is logged, a later look says 'moisture fine' or 'all well', the moss is found damp, wet or "
-            "soaked, or 3 looks say nothing of it",
+            "you log 'Water', or write 'moisture fine' or 'all well', or find the moss damp, wet or soaked, or 3 looks "
+            "say nothing of it",
         ),
-        ("condensation", "a later look says 'lid dry' or 'all well', or 1 look says nothing of it"),
+        ("condensation", "you write 'lid dry' or 'all well', or 1 look says nothing of it"),
     ],
 )
 def test_how_a_finding_is_settled_is_said(key, says):

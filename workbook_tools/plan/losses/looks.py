@@ -43,7 +43,7 @@ def _wanted(losses: Losses, wording: Wording) -> Iterator[Due]:
                 yield Due(name, *LOSSES, cluster.last, _with_others(cluster, wording), moves=False)
     for sight in losses.sights:
         found = FINDINGS[sight.finding]
-        why = f"{sight_found(sight, wording)}: {found.do}. {_stays(found, wording)}."
+        why = f"{sight_found(sight, wording)}: {found.do}. Stays until {settled_by(found, wording)}."
         yield Due(sight.bin, found.task, found.label, sight.due, why, rests_on=(sight.where,), moves=False)
 
 
@@ -78,22 +78,17 @@ def sight_found(sight: Sight, wording: Wording) -> str:
 
 
 def settled_by(finding: Finding, wording: Wording) -> str:
-    """Say what settles a finding: acts, words, or looks that say nothing of it."""
+    """Say what settles a finding: what is logged or written, or looks that say nothing of it."""
+    acts = [f"'{act.label}'" for act in ACTS.values() if act.key in finding.acts]
     settled = () if finding.only_well else (THINGS[finding.about].settled,)
     words = [f"'{word}'" for word in (*settled, WELL)]
-    said = f"a later look says {wording.listing(words, either=True)}"
-    acts = [f"'{act.label}'" for act in ACTS.values() if act.key in finding.acts]
-    ways = [f"{wording.listing(acts, either=True)} is logged", said] if acts else [said]
-    for name, states in finding.sights.items():
-        ways.append(f"the {name} is found {wording.listing(states, either=True)}")
+    ways = [f"you log {wording.listing(acts, either=True)}"] if acts else []
+    ways.append(f"{'' if acts else 'you '}write {wording.listing(words, either=True)}")
+    ways += [f"find the {name} {wording.listing(states, either=True)}" for name, states in finding.sights.items()]
     if finding.quiet:
         looks = DEFAULTS[finding.quiet].value
         ways.append(f"{wording.count(looks, 'look')} {'says' if looks == 1 else 'say'} nothing of it")
-    return ", or ".join([", ".join(ways[:-1]), ways[-1]] if len(ways) > 1 else ways)
-
-
-def _stays(finding: Finding, wording: Wording) -> str:
-    return f"It stays here until {settled_by(finding, wording)}"
+    return ", or ".join(ways)
 
 
 def with_care(care: Sequence[Due], looks: Sequence[Due]) -> list[Due]:

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import FINDINGS
 from workbook_tools.ledger.records import Bin
-from workbook_tools.plan.losses.looks import alarm_found, settled_by
-from workbook_tools.plan.losses.records import Alarm, BinLosses, Cluster, Losses, Question
+from workbook_tools.plan.losses.looks import alarm_found
+from workbook_tools.plan.losses.records import Alarm, BinLosses, Cluster, Losses, Question, Sight
 from workbook_tools.plan.losses.wording import dead, one_in, usual
 from workbook_tools.plan.wording import Wording
 from workbook_tools.report import cautions
@@ -79,8 +79,6 @@ def sheet(findings: Findings) -> SheetSpec:
             [sight for sight in losses.sights if sight.bin in known],
             title="Seen, and not settled yet",
             when_empty="Nothing that wants another look.",
-            tone=lambda sight: "late" if FINDINGS[sight.finding].only_well else "today",
-            toned=("Seen",),
         )
     )
     tables.append(
@@ -265,22 +263,14 @@ def _seen_columns(known: Mapping[str, Bin], wording: Wording) -> tuple[Column, .
         ),
         Column("Species", lambda one: known[one.bin].species, width=25, note="As your list of bins has it."),
         Column("Place", lambda one: known[one.bin].place, width=13, note="The shelf or rack."),
-        Column("Seen", lambda one: _upper(one.finding), width=13, note="What you logged, in our words."),
-        Column(
-            "First",
-            lambda one: f"{_upper(FINDINGS[one.finding].do)}.",
-            width=50,
-            note="What to do or to look at first.",
-        ),
+        Column("Seen", _seen, width=50, note="What you logged, in our words, and what to do or to look at first."),
         Column("On", lambda one: one.day, "date", 13, "The day it was last seen."),
-        Column("Due", lambda one: one.due, "date", 12, "The day on which Due asks for it."),
-        Column(
-            "Settled once",
-            lambda one: f"{_upper(settled_by(FINDINGS[one.finding], wording))}.",
-            width=50,
-            note="What takes it off this list.",
-        ),
+        Column("Due", lambda one: one.due, "date", 12, "The day on which Due asks for it, and says what settles it."),
     )
+
+
+def _seen(one: Sight) -> str:
+    return f"{_upper(one.finding)}: {FINDINGS[one.finding].do}."
 
 
 def _bin_columns(wording: Wording) -> tuple[Column, ...]:
