@@ -108,3 +108,41 @@ def test_all_that_we_say_ourselves_is_read_back_in_a_column_of_what_was_seen(key
 )
 def test_what_settles_a_finding_is_heard_in_a_text_of_acts_too(key):
     assert LEXICON.read_acts(f"watered, {key}").states == {"finding": (key,)}
+
+
+@pytest.mark.parametrize(
+    "text", ["lamp full of dust", "young fern planted", "dry side fine", "climbing frame in", "dead fruit flies"]
+)
+def test_words_that_may_be_of_anything_are_not_taken_from_among_others(text):
+    assert LEXICON.read_state(text, "finding").keys == ()
+    assert text in LEXICON.read_state(text, "finding").unknown
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("moss too dry", "too dry"),
+        ("lid was left open", "way out"),
+        ("slimy patch on cork", "slime"),
+        ("tub overcrowded", "crowded"),
+    ],
+)
+def test_a_thing_with_its_finding_and_a_finding_with_its_place_are_that_finding(text, key):
+    found = LEXICON.read_state(text, "finding")
+
+    assert (found.keys, found.guessed) == ((key,), ())
+
+
+@pytest.mark.parametrize("text", ["friend has gnats", "saw grain mites at the shop", "heard of mites from a neighbour"])
+def test_what_others_have_is_told_and_not_found_here(text):
+    found = LEXICON.read_acts(text)
+
+    assert "finding" not in found.states
+    assert found.loose
+
+
+def test_a_dead_animal_of_that_colour_is_a_death_and_a_finding():
+    found = LEXICON.read_acts("2 violet adults dead")
+
+    assert (found.keys, found.states) == (("dead",), {"finding": ("blue or violet",)})
+    assert [(of, one.text) for of, one in found.numbers] == [(("dead",), "2")]

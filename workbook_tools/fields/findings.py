@@ -11,6 +11,10 @@ WELL = "all well"
 """Said of the whole bin: it settles every finding."""
 WELL_WORDS = listed("all well; ok; okay; fine; good; well; nothing; healthy; normal; all good; active; ✓; ✔")
 
+BLUE = "blue or violet"
+COLOURS = frozenset("blue bluish violet purple lilac".split())
+"""No finding by themselves in a text of acts, since lines are named by them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Thing:
@@ -183,7 +187,7 @@ FINDINGS: dict[str, Finding] = {
     one.key: one
     for one in (
         Finding(
-            "blue or violet",
+            BLUE,
             listed(
                 "blue; violet; purple; bluish; blue animals; violet animals; blue ones; turned blue; turned violet; "
                 "blue sheen; violet sheen; purple sheen; gone blue; going blue; going violet; iridovirus"
@@ -200,7 +204,8 @@ FINDINGS: dict[str, Finding] = {
             "way out",
             listed(
                 "gap; gap in the lid; lid cracked; cracked lid; leaning leaf; escape; escaped; escapes; runaways; "
-                "escapees; climbing; climbing out; lid open; loose lid; got out; outside the bin; found on the floor"
+                "escapees; climbing; climbing out; lid open; loose lid; got out; outside the bin; found on the floor; "
+                "escapee"
             ),
             "lid",
             label="Close the way out",

@@ -15,7 +15,7 @@ from workbook_tools.intake.act_text import NOT, Part, Quantity, parts_of
 from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
 from workbook_tools.intake.loose import SLIP_FROM, WEIGHTY, says_empty, weighed
-from workbook_tools.intake.noticed import among_others, noticed
+from workbook_tools.intake.noticed import among_others, found_here, noticed
 from workbook_tools.intake.phrases.chunks import Chunk
 from workbook_tools.intake.phrases.clauses import read_phrase
 from workbook_tools.intake.units import Measures
@@ -210,9 +210,11 @@ class Lexicon:
         placed = {one.text for _, one in added}
         read = [chunk.text for clause in clauses if clause.booked for chunk in clause.chunks if len(chunk.text) > 2]
         unread = tuple(word for word in words.unknown if not any(one in word.casefold() for one in read))
+        states, others = found_here(words.states, clauses, self._findings())
         return replace(
             words,
             keys=keys,
+            states=states,
             unknown=unread,
             guessed=tuple(
                 [pair for pair in words.guessed if pair not in loose]
@@ -220,7 +222,7 @@ class Lexicon:
             ),
             numbers=(*numbers, *added),
             unplaced=tuple(one for one in (*words.unplaced, *lost) if one.text not in placed),
-            loose=(*words.loose, *loose, *((text, key) for key in dropped)),
+            loose=(*words.loose, *loose, *((text, key) for key in dropped), *others),
         )
 
     def _acts(self, parts: Iterable[Part]) -> WordsFound:

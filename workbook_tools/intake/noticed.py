@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from functools import cache
 
 from workbook_tools.fields import FINDINGS, THINGS, WELL, Thing
-from workbook_tools.fields.findings import WELL_WORDS
+from workbook_tools.fields.findings import BLUE, COLOURS, WELL_WORDS
 from workbook_tools.fields.things import ANIMALS, BOXES
+from workbook_tools.intake.phrases.clauses import Clause
 
-COLOURS = frozenset("blue bluish violet purple lilac".split())
-"""Colours that are no finding by themselves in a text of acts, since lines are named by them."""
 _COLOURED = (ANIMALS - {"stock", "lot", "both", "rest", "pc", "ct", "head", "heads"}) | frozenset(
-    "sheen shine tint tinge turned turning gone going became becoming".split()
+    "sheen shine tint tinge turned turning gone going became becoming dead died weak sluggish".split()
 )
 """Words that, beside a colour, say that animals have it."""
 _FINE = frozenset(
     "fine ok okay good well healthy normal alright great nice lovely perfect happy thriving booming abundant".split()
 )
-_ENOUGH = frozenset("plenty lots enough many loads".split())
+_ENOUGH = frozenset("plenty lots enough many loads everywhere".split())
 _ADDED = frozenset("added add adding gave given new topped restocked refilled renewed seeded".split())
 _FEW = frozenset("low few scarce short hardly little scarcely".split())
 _GONE = frozenset(
@@ -29,8 +29,20 @@ _DENIED = frozenset("no not none nil never without free zero isnt arent wasnt".s
 _FILLERS = frozenset(
     "a an the is are was were be been being to of in on at it its them they there this that now today again still all "
     "very quite rather pretty really so too look looks looking looked seem seems seemed seen saw found find any more "
-    "longer sign signs left have has had some bit small with and as every everywhere anymore".split()
+    "longer sign signs left have has had some bit small with and as every anymore getting got becoming".split()
 )
+_NEARLY = frozenset("nearly almost mostly population numbers stock".split())
+"""Words that make no difference to what is said of a thing."""
+_PLACES = frozenset(
+    "lid bark wood cork hide hides leaf leaves litter moss corner wall walls glass side end top surface substrate soil "
+    "over under by".split()
+)
+"""Words for where in a bin something is found."""
+_UNSURE = frozenset(
+    "full packed dry wet climbing gap young baby flies smell sour film spider fungus escape soggy clumped".split()
+)
+"""Words that mean a finding by themselves or beside their thing, and anything among other words."""
+_OTHERS = frozenset({"person", "source", "reported"})
 _WHOLE = (ANIMALS - {"stock", "lot", "rest"}) | BOXES | frozenset("everything everyone things activity".split())
 """Words for the whole bin and all its animals: fine words beside them mean that all is well."""
 
@@ -63,13 +75,14 @@ def noticed(bare: str, findings: Mapping[str, str], *, spoken: bool = False) -> 
     words = bare.split()
     if COLOURS.intersection(words):
         others = {*words} - COLOURS - _FILLERS
-        return ("blue or violet",) if others and others <= _COLOURED else None
+        return (BLUE,) if others and others <= _COLOURED else None
     for size in range(min(4, len(words)), 0, -1):
         for start in range(len(words) - size + 1):
             wording = " ".join(words[start : start + size])
             rest = [word for word in (*words[:start], *words[start + size :]) if word not in _FILLERS]
             if wording in _named():
-                found = _of_thing(_named()[wording], rest, spoken)
+                about = findings.get(" ".join((wording, *rest))) or findings.get(" ".join(rest), "")
+                found = _of_thing(_named()[wording], rest, about, spoken=spoken)
             elif findings.get(wording) in FINDINGS and wording not in COLOURS:
                 found = _of_finding(findings[wording], rest, words[start + size :])
             else:
@@ -81,11 +94,16 @@ def noticed(bare: str, findings: Mapping[str, str], *, spoken: bool = False) -> 
     return (WELL,) if fine and {*rest} <= _WHOLE | _FINE else None
 
 
-def _of_thing(thing: Thing, rest: Sequence[str], spoken: bool) -> tuple[str, ...] | None:
-    """What is said of a thing that is named by itself: 'hides ok', 'no calcium left', 'springtails added'."""
+def _of_thing(thing: Thing, rest: Sequence[str], about: str, *, spoken: bool) -> tuple[str, ...] | None:
+    """What is said of a thing that is named by itself: 'hides ok', 'moss too dry', 'no calcium left'.
+
+    ``about`` is the finding that its other words are by themselves or with the thing.
+    """
+    if about in FINDINGS and FINDINGS[about].about == thing.key:
+        return (about,)
     said = {*rest}
     denied = bool(said & _DENIED)
-    said -= _DENIED
+    said -= _DENIED | _NEARLY
     if said and said <= _FINE | _ENOUGH and not denied:
         return (thing.settled,)
     if not thing.lacking:
@@ -98,8 +116,8 @@ def _of_thing(thing: Thing, rest: Sequence[str], spoken: bool) -> tuple[str, ...
 
 
 def _of_finding(key: str, rest: Sequence[str], behind: Sequence[str]) -> tuple[str, ...] | None:
-    """What is said of a finding by its own words: 'a few mites', 'mites gone', 'no longer crowded', 'mites fine'."""
-    said = {*rest}
+    """What is said of a finding by its own words: 'mites on bark', 'mites gone', 'no longer crowded', 'mites fine'."""
+    said = {*rest} - _WHOLE
     settled = tuple(filter(None, (THINGS[FINDINGS[key].about].settled,)))
     if said & _DENIED:
         return settled if said <= _DENIED | _GONE else None
@@ -107,15 +125,37 @@ def _of_finding(key: str, rest: Sequence[str], behind: Sequence[str]) -> tuple[s
         return settled
     if said and said <= _FINE:
         return settled if not said - {*behind} else None
-    return (key,) if said <= _FEW | _ENOUGH else None
+    return (key,) if said <= _FEW | _ENOUGH | _PLACES else None
 
 
 def among_others(bare: str, findings: Mapping[str, str]) -> dict[str, str]:
     """Known words that may be taken from among others in a part.
 
-    No fine words and no colours, which may be of anything, and none where something is said to be gone.
+    No fine words, no colours and nothing else that may be of anything, and none where something is said to be gone.
     """
     if _GONE.intersection(bare.split()):
         return {}
-    fine = {word for word in WELL_WORDS if " " not in word}
-    return {word: key for word, key in findings.items() if key in FINDINGS and word not in fine | COLOURS}
+    unsure = {word for word in WELL_WORDS if " " not in word} | COLOURS | _UNSURE
+    return {word: key for word, key in findings.items() if key in FINDINGS and word not in unsure}
+
+
+def found_here(
+    states: Mapping[str, tuple[str, ...]], clauses: Sequence[Clause], findings: Mapping[str, str]
+) -> tuple[dict[str, tuple[str, ...]], tuple[tuple[str, str], ...]]:
+    """Part what a phrase says was found here from what it says of other people's animals: 'neighbour has mites'.
+
+    Returns
+    -------
+    dict, tuple of pairs
+        The states that stay; and each wording about others with the finding named there.
+    """
+    others: dict[str, str] = {}
+    for clause in clauses:
+        if clause.mood in ("reported", "elsewhere") or any(chunk.kind in _OTHERS for chunk in clause.chunks):
+            text = " ".join(chunk.text for chunk in clause.chunks)
+            named = (findings[word] for word in findings if re.search(rf"\b{re.escape(word)}\b", text))
+            others.update((key, text) for key in named if key in states.get("finding", ()))
+    kept = {name: tuple(k for k in keys if name != "finding" or k not in others) for name, keys in states.items()}
+    return {name: keys for name, keys in kept.items() if keys or not states[name]}, tuple(
+        (text, key) for key, text in others.items()
+    )

@@ -1,3 +1,4 @@
+import dataclasses
 import datetime as dt
 
 import pytest
@@ -130,3 +131,17 @@ def test_a_bin_kept_apart_is_looked_at_daily_until_all_is_well():
     assert sights(blue, seen(4)) == [("A", "blue or violet", 9, 3)]
     assert sights(blue, seen(4, "mites gone"), seen(2, "blue or violet")) == [("A", "blue or violet", 2, 1)]
     assert still(blue, *(seen(day) for day in (8, 7, 6, 5, 4)), seen(3, "lid closed")) == ["blue or violet"]
+
+
+def test_a_line_that_is_blue_by_nature_is_not_kept_apart_unless_it_turned():
+    def of(text, **bin):
+        said = log_row(at(5), "C", "look", seen=words("blue or violet"))
+        said.facts["seen"] = tuple(
+            dataclasses.replace(one, cell=dataclasses.replace(one.cell, text=text)) for one in said.facts["seen"]
+        )
+        return [one.finding for one in sights_of(build_ledger([bin_row("C", **bin), said], settings(), on=ON)[0], ON)]
+
+    assert of("two blue ones", species="Porcellionides pruinosus", line="Powder Blue") == []
+    assert of("two turned blue", line="Powder Blue") == ["blue or violet"]
+    assert of("blue or violet", species="Cubaris 'Violet'") == ["blue or violet"]
+    assert of("two blue ones", line="Powder Orange") == ["blue or violet"]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import FINDINGS, THINGS, WELL, Finding
+from workbook_tools.fields.findings import BLUE, COLOURS
 from workbook_tools.intake.values import Words
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.plan.losses.records import Sight
@@ -47,9 +48,13 @@ def sights_of(ledger: Ledger, on: dt.date) -> tuple[Sight, ...]:
     for entry in entries:
         beside.setdefault(entry.where, set()).add(entry.act)
     open_now: dict[str, dict[str, _Open]] = {}
+    by_nature = {name for name, bin in ledger.bins.items() if _coloured(f"{name} {bin.species} {bin.line}")}
     for entry in entries:
         for name in entry.bins:
-            _take(open_now.setdefault(name, {}), entry, beside[entry.where])
+            found = found_in(entry)
+            if name in by_nature and not _says_turned(entry):
+                found = tuple(key for key in found if key != BLUE)
+            _take(open_now.setdefault(name, {}), entry, found, beside[entry.where])
     return tuple(_sights(ledger, open_now))
 
 
@@ -73,10 +78,9 @@ def said_well(ledger: Ledger, on: dt.date) -> dict[str, dt.date]:
     }
 
 
-def _take(open_now: dict[str, _Open], entry: Entry, beside: Collection[str]) -> None:
-    """Settle and open findings of one bin by one entry; ``beside`` are all acts of its row."""
+def _take(open_now: dict[str, _Open], entry: Entry, found: Sequence[str], beside: Collection[str]) -> None:
+    """Settle and open findings of one bin by what one entry says was ``found``; ``beside`` are all acts of its row."""
     day = entry.when.first if entry.when else dt.date.min
-    found = found_in(entry)
     for key, one in list(open_now.items()):
         if entry.act in one.finding.acts or (day > one.day and _settles(entry, found, one)):
             del open_now[key]
@@ -86,6 +90,19 @@ def _take(open_now: dict[str, _Open], entry: Entry, beside: Collection[str]) -> 
             continue
         before = open_now.get(key)
         open_now[key] = _Open(finding, before.first if before else day, day, entry.where)
+
+
+def _coloured(text: str) -> bool:
+    """Whether a name says that animals are blue or violet by nature."""
+    return not COLOURS.isdisjoint(text.casefold().replace("-", " ").split())
+
+
+def _says_turned(entry: Entry) -> bool:
+    """Whether an entry says that animals turned blue or violet, which a line that is so by nature doesn't."""
+    words = " ".join(
+        one.text.casefold() for key, one in entry.facts.items() if key.partition(".")[0] in ("seen", "did")
+    )
+    return any(word in words for word in ("turn", "going", "gone", "sheen", "virus", BLUE))
 
 
 def _settles(entry: Entry, found: Collection[str], one: _Open) -> bool:
