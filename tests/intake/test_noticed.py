@@ -8,6 +8,7 @@ KNOWN = {
     word: key for table in ("settled", "finding") for key, words in STATES[table].items() for word in (key, *words)
 }
 LEXICON = Lexicon()
+BAD = {key for key, one in FINDINGS.items() if not one.good}
 
 
 def seen(text):
@@ -85,8 +86,8 @@ def test_no_good_sign_is_understood_and_says_nothing():
     assert LEXICON.read_state("no babies", "finding").unknown == ()
 
 
-@pytest.mark.parametrize("text", ["look for mites", "buy springtails", "if crowded", "mites?"])
-def test_what_is_planned_hung_on_a_condition_or_asked_is_not_seen(text):
+@pytest.mark.parametrize("text", ["look for mites", "buy springtails", "if crowded", "how do mites get in?"])
+def test_what_is_planned_looked_for_or_asked_about_is_not_seen(text):
     assert LEXICON.read_acts(text).states == {}
 
 
@@ -146,3 +147,71 @@ def test_a_dead_animal_of_that_colour_is_a_death_and_a_finding():
 
     assert (found.keys, found.states) == (("dead",), {"finding": ("blue or violet",)})
     assert [(of, one.text) for of, one in found.numbers] == [(("dead",), "2")]
+
+
+@pytest.mark.parametrize(
+    ("text", "keys"),
+    [
+        ("the lid won't shut at the hinge", {"way out"}),
+        ("woodlouse number nine walking outside on the window sill", {"way out"}),
+        ("rim cracked near the handle", {"way out"}),
+        ("whole lot of them, all piled up below the slate", {"huddling"}),
+        ("no one on the left", {"one side empty"}),
+        ("the bottom reeks", {"sour smell"}),
+        ("sphagnum crunchy to the touch", {"too dry"}),
+        ("dirt waterlogged right down", {"too wet"}),
+        ("earwig under the slate", {"pests"}),
+        ("droplets all over the window", {"condensation"}),
+        ("grey hyphae between the leaves", {"mould"}),
+        ("greasy sheen across the surface", {"film"}),
+        ("drain flies each time, little flies", {"gnats"}),
+        ("ran out of lime, limestone finished", {"calcium gone"}),
+        ("springies dwindling", {"springtails low"}),
+        ("collembola galore", {"springtails fine"}),
+        ("tub bursting", {"crowded"}),
+        ("branch fell apart, cork papery", {"hides worn"}),
+        ("four females with eggs", {"gravid"}),
+        ("smells lovely, of forest", {"smell gone"}),
+        ("dots on the pea, mites?", {"mites"}),
+    ],
+)
+def test_signs_in_a_phrase_are_findings(text, keys):
+    found = LEXICON.read_acts(text)
+
+    assert set(found.states["finding"]) == keys
+    assert {*found.keys} <= {"substrate_look"}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "hall carpet cleaned, stinks",
+        "will look whether the cork is rotten",
+        "gave leaf mould",
+        "gnats are fewer",
+        "the lid shuts well",
+        "no drops on the lid",
+    ],
+)
+def test_no_sign_is_taken_from_plans_house_or_what_is_less_or_denied(text):
+    assert not BAD.intersection(LEXICON.read_acts(text).states.get("finding", ()))
+
+
+@pytest.mark.parametrize(
+    ("text", "well"),
+    [
+        ("looked in, fine", True),
+        ("watered, all good", True),
+        ("moss squeezed, two drops, good", False),
+        ("new label on it, ok", False),
+    ],
+)
+def test_fine_alone_is_of_what_stands_before_it_if_that_is_no_act(text, well):
+    assert (WELL in LEXICON.read_acts(text).states.get("finding", ())) is well
+
+
+def test_a_sign_is_told_as_a_guess_and_no_more_as_not_understood():
+    found = LEXICON.read_acts("fed pea, grey hyphae between the slates")
+
+    assert ("grey hyphae between the slates", "mould") in found.guessed
+    assert (found.keys, found.unknown) == (("feed",), ())

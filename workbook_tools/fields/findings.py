@@ -9,7 +9,11 @@ from workbook_tools.fields.kinds import listed
 
 WELL = "all well"
 """Said of the whole bin: it settles every finding."""
-WELL_WORDS = listed("all well; ok; okay; fine; good; well; nothing; healthy; normal; all good; active; ✓; ✔")
+WELL_WORDS = listed(
+    "all well; ok; okay; fine; good; well; nothing; healthy; normal; all good; active; ✓; ✔; all ok; nad; n.a.d.; "
+    "nothing amiss; nothing to report; alles ok; alles gut; alles i.o.; tutto bene; tout va bien; ça va; todo bien; "
+    "alles goed; wszystko dobrze"
+)
 
 BLUE = "blue or violet"
 COLOURS = frozenset("blue bluish violet purple lilac".split())
@@ -204,7 +208,7 @@ FINDINGS: dict[str, Finding] = {
             "way out",
             listed(
                 "gap; gap in the lid; lid cracked; cracked lid; leaning leaf; escape; escaped; escapes; runaways; "
-                "escapees; climbing; climbing out; lid open; loose lid; got out; outside the bin; found on the floor; "
+                "escapees; climbing; climbing out; lid open; loose lid; outside the bin; found on the floor; "
                 "escapee"
             ),
             "lid",

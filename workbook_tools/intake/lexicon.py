@@ -15,7 +15,7 @@ from workbook_tools.intake.act_text import NOT, Part, Quantity, parts_of
 from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
 from workbook_tools.intake.loose import SLIP_FROM, WEIGHTY, says_empty, weighed
-from workbook_tools.intake.noticed import among_others, found_here, noticed
+from workbook_tools.intake.noticed import among_others, found_here, noticed, signs_in
 from workbook_tools.intake.phrases.chunks import Chunk
 from workbook_tools.intake.phrases.clauses import read_phrase
 from workbook_tools.intake.units import Measures
@@ -39,8 +39,6 @@ GIVING = frozenset(
     "added add adding gave given give giving put new fresh more extra topped topping got did done some in up".split()
 )
 """Words that say by themselves little of what was done: with a thing beside them, the thing says it."""
-_ANYWHERE = frozenset({"mouldy", "mould", "mites", "gnats", "pests", "slime"})
-"""Sights whose words mean the same whatever stands beside them."""
 COUNTED = frozenset({"count", "animals_in", "animals_out", "split", "dead", "young", "trap", "start"})
 """Acts behind which a number without a unit stands for animals."""
 
@@ -147,6 +145,9 @@ class Lexicon:
                 continue
             if finding and (seen := noticed(bare, table)) is not None:
                 keys.update(dict.fromkeys(seen))
+            elif finding and (signs := signs_in(part, denied=bool(NOT.intersection(bare.split())))):
+                keys.update(dict.fromkeys(signs))
+                guessed += [(part.strip(), key) for key in signs]
             elif found := self._look_up(bare, part.strip(), among_others(bare, table) if finding else table):
                 keys.update(dict.fromkeys(found.keys))
                 guessed.extend(found.guessed)
@@ -180,6 +181,7 @@ class Lexicon:
         phrase in a mood (planned, asked, of another bin) takes an act only where the phrase itself books one.
         """
         clauses = read_phrase(text, self.measures)
+        heard = found_here(words.states, clauses, self._findings())
         booked = {
             clause.act: clause
             for clause in clauses
@@ -209,20 +211,21 @@ class Lexicon:
         ]
         placed = {one.text for _, one in added}
         read = [chunk.text for clause in clauses if clause.booked for chunk in clause.chunks if len(chunk.text) > 2]
+        read += [text for text, _ in heard.guessed]
         unread = tuple(word for word in words.unknown if not any(one in word.casefold() for one in read))
-        states, others = found_here(words.states, clauses, self._findings())
         return replace(
             words,
             keys=keys,
-            states=states,
+            states=heard.states,
             unknown=unread,
             guessed=tuple(
                 [pair for pair in words.guessed if pair not in loose]
                 + [(text, act) for act, clause in booked.items() if act not in words.keys and clause.sure < SURE]
+                + [*heard.guessed]
             ),
             numbers=(*numbers, *added),
             unplaced=tuple(one for one in (*words.unplaced, *lost) if one.text not in placed),
-            loose=(*words.loose, *loose, *((text, key) for key in dropped), *others),
+            loose=(*words.loose, *loose, *((text, key) for key in dropped), *heard.others),
         )
 
     def _acts(self, parts: Iterable[Part]) -> WordsFound:
@@ -328,7 +331,7 @@ class Lexicon:
         return None if seen is None else ("finding", seen)
 
     def _loose_sight(self, part: Part) -> tuple[str, tuple[str, ...], tuple[tuple[str, str], ...]] | None:
-        """A sight known inside other words, and what was guessed: mould and its like are known beside any words."""
+        """A sight known inside other words, and what was guessed: mould is known beside any food."""
         words = part.bare.split()
         if not any(ch.isalpha() for ch in part.bare):
             return None
@@ -337,11 +340,9 @@ class Lexicon:
             seen = self._look_up(part.bare, part.text, table)
             if seen and not seen.guessed:
                 return name, seen.keys, ((part.text, seen.keys[0]),) if part.bare not in self.states[name] else ()
-        name = "leftovers" if FOODS.intersection(words) else "finding"
-        known = findings if name == "finding" else self.states[name]
-        for word in () if NOT.intersection(words) else words:
-            if (key := known.get(word)) in _ANYWHERE and key is not None:
-                return name, (key,), ((part.text, word),)
+        mouldy = next((word for word in words if self.states["leftovers"].get(word) == "mouldy"), "")
+        if mouldy and FOODS.intersection(words) and not NOT.intersection(words):
+            return "leftovers", ("mouldy",), ((part.text, mouldy),)
         return None
 
     def _act_in(self, bare: str, part: Part) -> WordsFound | None:

@@ -4,19 +4,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache
 
 from workbook_tools.fields import FINDINGS, THINGS, WELL, Thing
 from workbook_tools.fields.findings import BLUE, COLOURS, WELL_WORDS
 from workbook_tools.fields.things import ANIMALS, BOXES
 from workbook_tools.intake.phrases.clauses import Clause
+from workbook_tools.vocabulary.sign_words import signs
 
 _COLOURED = (ANIMALS - {"stock", "lot", "both", "rest", "pc", "ct", "head", "heads"}) | frozenset(
     "sheen shine tint tinge turned turning gone going became becoming dead died weak sluggish".split()
 )
 """Words that, beside a colour, say that animals have it."""
 _FINE = frozenset(
-    "fine ok okay good well healthy normal alright great nice lovely perfect happy thriving booming abundant".split()
+    "fine ok okay good well healthy normal alright great nice lovely perfect happy thriving booming abundant active "
+    "busy lively super".split()
 )
 _ENOUGH = frozenset("plenty lots enough many loads everywhere".split())
 _ADDED = frozenset("added add adding gave given new topped restocked refilled renewed seeded".split())
@@ -29,7 +32,8 @@ _DENIED = frozenset("no not none nil never without free zero isnt arent wasnt".s
 _FILLERS = frozenset(
     "a an the is are was were be been being to of in on at it its them they there this that now today again still all "
     "very quite rather pretty really so too look looks looking looked seem seems seemed seen saw found find any more "
-    "longer sign signs left have has had some bit small with and as every anymore getting got becoming".split()
+    "longer sign signs left have has had some bit small with and as every anymore getting got becoming "
+    "here both theyre doing doin".split()
 )
 _NEARLY = frozenset("nearly almost mostly population numbers stock".split())
 """Words that make no difference to what is said of a thing."""
@@ -42,8 +46,25 @@ _UNSURE = frozenset(
     "full packed dry wet climbing gap young baby flies smell sour film spider fungus escape soggy clumped".split()
 )
 """Words that mean a finding by themselves or beside their thing, and anything among other words."""
-_OTHERS = frozenset({"person", "source", "reported"})
-_WHOLE = (ANIMALS - {"stock", "lot", "rest"}) | BOXES | frozenset("everything everyone things activity".split())
+_OTHERS = frozenset({"person", "source", "reported", "house"})
+"""Kinds of chunks that make a clause one about other people, a shop or the house."""
+_TOLD = frozenset({"", "almost", "habit", "cross", "denied"})
+"""Moods of a clause in which something may have been found."""
+_WONDERS = re.compile(r"(?:should|do|does|can|could|what|how|why|when|where|who|would|will|did)\b")
+"""How a clause begins that asks for advice; any other question is of what was seen: 'white dots, mites?'."""
+_LOOKED_FOR = re.compile(r"\b(?:look|looking|check|checking|watch|watching|search|searching|trap|treated|treat) for\b")
+_WHENEVER = re.compile(r"\w+ .*\b(?:when|whenever|as soon as) (?:i|you|we|the|it)\b")
+_SAID_BY = {"moisture": "moss", "mould": "leftovers"}
+"""Things whose finding is said already where a state of this kind was read."""
+_NO_SIGN = re.compile(r"\b(?:leaf mou?ld|leafmould|(?<=slime )mou?ld)\b")
+"""Words that are no sign: what is given, or part of another name."""
+_LESS = frozenset("gone vanished disappeared cleared less fewer".split())
+_DENYING = re.compile(r"n't|\b(?:not|no|none|nobody|nobody's|hardly|barely|nearly|wont|cant|doesnt|wasnt)\b")
+_WHOLE = (
+    (ANIMALS - {"stock", "lot", "rest"})
+    | BOXES
+    | frozenset("everything everyone everybody things activity condition specimens specimen bugs".split())
+)
 """Words for the whole bin and all its animals: fine words beside them mean that all is well."""
 
 
@@ -72,6 +93,8 @@ def noticed(bare: str, findings: Mapping[str, str], *, spoken: bool = False) -> 
     """
     if bare in findings and not (spoken and bare in COLOURS):
         return (findings[bare],)
+    if _NO_SIGN.search(bare):
+        return None
     words = bare.split()
     if COLOURS.intersection(words):
         others = {*words} - COLOURS - _FILLERS
@@ -139,23 +162,81 @@ def among_others(bare: str, findings: Mapping[str, str]) -> dict[str, str]:
     return {word: key for word, key in findings.items() if key in FINDINGS and word not in unsure}
 
 
-def found_here(
-    states: Mapping[str, tuple[str, ...]], clauses: Sequence[Clause], findings: Mapping[str, str]
-) -> tuple[dict[str, tuple[str, ...]], tuple[tuple[str, str], ...]]:
-    """Part what a phrase says was found here from what it says of other people's animals: 'neighbour has mites'.
+def signs_in(text: str, *, denied: bool = False) -> tuple[str, ...]:
+    """What the words of a clause are signs of; ``denied``: only those that the denial belongs to ('lid won't shut')."""
+    said = _NO_SIGN.sub(" ", " ".join(text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'").split()))
+    less = not _LESS.isdisjoint(said.split())
+    keys: dict[str, None] = {}
+    for key, groups in signs():
+        met = [group.search(said) for group in groups]
+        if not all(met) or (denied and not any(one and _DENYING.search(one[0]) for one in met)):
+            continue
+        finding = FINDINGS.get(key)
+        if not (less and finding and not finding.good and not THINGS[finding.about].lacking):
+            keys[key] = None
+    return tuple(keys)
 
-    Returns
-    -------
-    dict, tuple of pairs
-        The states that stay; and each wording about others with the finding named there.
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """What a phrase says was found here, and pairs of a wording and the finding that is a guess or is of others."""
+
+    states: dict[str, tuple[str, ...]]
+    guessed: tuple[tuple[str, str], ...] = ()
+    others: tuple[tuple[str, str], ...] = ()
+
+
+def found_here(states: Mapping[str, tuple[str, ...]], clauses: Sequence[Clause], findings: Mapping[str, str]) -> Heard:
+    """Take what the clauses of a phrase are signs of, and leave out what they say of other people's animals.
+
+    Signs are taken from clauses in no mood. What is said of others, or of the house, is told and not taken.
     """
     others: dict[str, str] = {}
+    guessed: dict[str, str] = {}
+    away = False
     for clause in clauses:
-        if clause.mood in ("reported", "elsewhere") or any(chunk.kind in _OTHERS for chunk in clause.chunks):
-            text = " ".join(chunk.text for chunk in clause.chunks)
+        text = " ".join(chunk.text for chunk in clause.chunks)
+        kinds = {chunk.kind for chunk in clause.chunks}
+        away = bool(kinds & _OTHERS) or clause.mood in ("reported", "elsewhere") or (away and not clause.booked)
+        away = away or "next door" in text
+        seen = signs_in(text, denied=clause.mood == "denied") if _told(clause.mood, text) else ()
+        if away and "way out" not in seen:
             named = (findings[word] for word in findings if re.search(rf"\b{re.escape(word)}\b", text))
-            others.update((key, text) for key in named if key in states.get("finding", ()))
-    kept = {name: tuple(k for k in keys if name != "finding" or k not in others) for name, keys in states.items()}
-    return {name: keys for name, keys in kept.items() if keys or not states[name]}, tuple(
-        (text, key) for key, text in others.items()
+            others.update((key, text) for key in (*named, *seen) if key in FINDINGS)
+        else:
+            guessed.update((key, text) for key in seen)
+    bare = _well_of_one_thing(clauses, findings)
+    said = [key for key in states.get("finding", ()) if key not in others and not (bare and key == WELL)]
+    about = {thing for thing, field in _SAID_BY.items() if field in states}
+    about |= {thing.key for thing in THINGS.values() if thing.settled in said}
+    new = {key: text for key, text in guessed.items() if key not in said and _about(key) not in about}
+    kept = {name: keys for name, keys in states.items() if name != "finding"}
+    if said or new or ("finding" in states and not states["finding"]):
+        kept["finding"] = (*said, *new)
+    return Heard(
+        kept,
+        tuple((text, key) for key, text in new.items()),
+        tuple((text, key) for key, text in others.items()),
     )
+
+
+def _told(mood: str, text: str) -> bool:
+    """Whether a clause in this mood may say what was found."""
+    if _LOOKED_FOR.search(text):
+        return False
+    if mood == "asked":
+        return not _WONDERS.match(text)
+    return mood in _TOLD or (mood == "condition" and bool(_WHENEVER.match(text)))
+
+
+def _well_of_one_thing(clauses: Sequence[Clause], findings: Mapping[str, str]) -> bool:
+    """Whether 'fine' stands alone behind what is no act and of which it may be said: 'one drop came out, good'."""
+    texts = [" ".join(chunk.text for chunk in clause.chunks) for clause in clauses]
+    fine = [noticed(text, findings, spoken=True) == (WELL,) for text in texts]
+    return any(not (one or clause.booked) for one, clause in zip(fine, clauses, strict=True)) and all(
+        " " not in text for one, text in zip(fine, texts, strict=True) if one
+    )
+
+
+def _about(key: str) -> str:
+    return FINDINGS[key].about if key in FINDINGS else ""
