@@ -71,7 +71,12 @@ def test_a_colour_alone_is_a_finding_where_findings_stand_and_nowhere_else():
     assert seen("blue mould on bark")[0] == ("mould",)
 
 
-def test_none_given_is_no_finding_in_a_text_of_acts_and_is_one_among_what_was_seen():
+def test_fungus_gnats_are_no_fungus():
+    assert seen("fungus gnats round the lamp")[1] == ("gnats",)
+
+
+def test_none_given_is_no_finding_in_a_text_of_acts_and_none_left_is_one():
+    assert seen("no chalk left") == (("calcium gone",), ("calcium gone",))
     assert seen("no cuttlebone") == (("calcium gone",), None)
     assert LEXICON.read_acts("no cuttlebone").undone == ("no cuttlebone",)
 
@@ -188,6 +193,7 @@ def test_signs_in_a_phrase_are_findings(text, keys):
         "hall carpet cleaned, stinks",
         "will look whether the cork is rotten",
         "gave leaf mould",
+        "predatory mites released on the moss",
         "gnats are fewer",
         "the lid shuts well",
         "no drops on the lid",

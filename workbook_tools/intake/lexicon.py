@@ -211,7 +211,8 @@ class Lexicon:
         ]
         placed = {one.text for _, one in added}
         read = [chunk.text for clause in clauses if clause.booked for chunk in clause.chunks if len(chunk.text) > 2]
-        read += [text for text, _ in heard.guessed]
+        signs = [text for text, _ in heard.guessed]
+        read += signs
         unread = tuple(word for word in words.unknown if not any(one in word.casefold() for one in read))
         return replace(
             words,
@@ -225,7 +226,13 @@ class Lexicon:
             ),
             numbers=(*numbers, *added),
             unplaced=tuple(one for one in (*words.unplaced, *lost) if one.text not in placed),
-            loose=(*words.loose, *loose, *((text, key) for key in dropped), *heard.others),
+            undone=tuple(text for text in words.undone if not any(one in text.casefold() for one in signs)),
+            loose=(
+                *(pair for pair in words.loose if pair[0].casefold() not in signs),
+                *loose,
+                *((text, key) for key in dropped),
+                *heard.others,
+            ),
         )
 
     def _acts(self, parts: Iterable[Part]) -> WordsFound:

@@ -56,9 +56,11 @@ _LOOKED_FOR = re.compile(r"\b(?:look|looking|check|checking|watch|watching|searc
 _WHENEVER = re.compile(r"\w+ .*\b(?:when|whenever|as soon as) (?:i|you|we|the|it)\b")
 _SAID_BY = {"moisture": "moss", "mould": "leftovers"}
 """Things whose finding is said already where a state of this kind was read."""
-_NO_SIGN = re.compile(r"\b(?:leaf mou?ld|leafmould|(?<=slime )mou?ld)\b")
+_NO_SIGN = re.compile(r"\b(?:leaf mou?ld|leafmould|(?<=slime )mou?ld|fungus(?= gnat| fl))\b")
 """Words that are no sign: what is given, or part of another name."""
 _LESS = frozenset("gone vanished disappeared cleared less fewer".split())
+_PUT_IN = _ADDED | {"released", "introduced", "ordered", "bought"}
+"""Words beside which animals were put in on purpose: predatory mites against others."""
 _DENYING = re.compile(r"n't|\b(?:not|no|none|nobody|nobody's|hardly|barely|nearly|wont|cant|doesnt|wasnt)\b")
 _WHOLE = (
     (ANIMALS - {"stock", "lot", "rest"})
@@ -93,7 +95,7 @@ def noticed(bare: str, findings: Mapping[str, str], *, spoken: bool = False) -> 
     """
     if bare in findings and not (spoken and bare in COLOURS):
         return (findings[bare],)
-    if _NO_SIGN.search(bare):
+    if bare not in findings and _NO_SIGN.search(bare):
         return None
     words = bare.split()
     if COLOURS.intersection(words):
@@ -105,7 +107,7 @@ def noticed(bare: str, findings: Mapping[str, str], *, spoken: bool = False) -> 
             rest = [word for word in (*words[:start], *words[start + size :]) if word not in _FILLERS]
             if wording in _named():
                 about = findings.get(" ".join((wording, *rest))) or findings.get(" ".join(rest), "")
-                found = _of_thing(_named()[wording], rest, about, spoken=spoken)
+                found = _of_thing(_named()[wording], rest, about, spoken=spoken and "left" not in words)
             elif findings.get(wording) in FINDINGS and wording not in COLOURS:
                 found = _of_finding(findings[wording], rest, words[start + size :])
             else:
@@ -172,6 +174,8 @@ def signs_in(text: str, *, denied: bool = False) -> tuple[str, ...]:
         if not all(met) or (denied and not any(one and _DENYING.search(one[0]) for one in met)):
             continue
         finding = FINDINGS.get(key)
+        if finding and finding.caution == "pests" and not _PUT_IN.isdisjoint(said.split()):
+            continue
         if not (less and finding and not finding.good and not THINGS[finding.about].lacking):
             keys[key] = None
     return tuple(keys)
