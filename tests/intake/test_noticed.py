@@ -221,3 +221,20 @@ def test_a_sign_is_told_as_a_guess_and_no_more_as_not_understood():
 
     assert ("grey hyphae between the slates", "mould") in found.guessed
     assert (found.keys, found.unknown) == (("feed",), ())
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("Spalt im Deckel", "way out"),
+        ("kurk bijna vergaan", "hides worn"),
+        ("couvercle entrouvert", "way out"),
+        ("moho en la esquina", "mould"),
+        ("troppo secco a destra", "too dry"),
+        ("roztocza na marchewce", "mites"),
+        ("kaum Springschwänze", "springtails low"),
+        ("tout va bien", WELL),
+    ],
+)
+def test_signs_in_other_languages(text, key):
+    assert seen(text) == ((key,), (key,))

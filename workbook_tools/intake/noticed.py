@@ -61,7 +61,10 @@ _NO_SIGN = re.compile(r"\b(?:leaf mou?ld|leafmould|(?<=slime )mou?ld|fungus(?= g
 _LESS = frozenset("gone vanished disappeared cleared less fewer".split())
 _PUT_IN = _ADDED | {"released", "introduced", "ordered", "bought"}
 """Words beside which animals were put in on purpose: predatory mites against others."""
-_DENYING = re.compile(r"n't|\b(?:not|no|none|nobody|nobody's|hardly|barely|nearly|wont|cant|doesnt|wasnt)\b")
+_DENYING = re.compile(
+    r"n't|\b(?:not|no|none|nobody|nobody's|hardly|barely|nearly|wont|cant|doesnt|wasnt|kaum|keine|geen|"
+    r"nauwelijks|apenas|brak)\b"
+)
 _WHOLE = (
     (ANIMALS - {"stock", "lot", "rest"})
     | BOXES

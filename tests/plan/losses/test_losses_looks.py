@@ -139,3 +139,13 @@ def test_they_stand_on_due_before_other_work_of_the_bin():
     tasks, _ = due_tasks(known, [], Rhythm(known.ledger.settings), Wording(), losses=losses)
 
     assert next(task for task in tasks if task.days == 0 and task.bin == "A").task == "losses"
+
+
+def test_a_bin_to_be_kept_apart_stands_before_all_other_work_of_that_day():
+    known = past()
+    blue = Sight("C", "blue or violet", ON, ON, ON, CellRef("Log", 8))
+    tasks, _ = due_tasks(known, [], Rhythm(known.ledger.settings), Wording(), losses=Losses(ON, sights=(blue,)))
+    today = [task for task in tasks if task.days == 0]
+
+    assert len(today) > 1
+    assert (today[0].bin, today[0].task, today[0].label) == ("C", "isolate", "Keep this bin apart")
