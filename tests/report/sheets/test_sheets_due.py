@@ -4,6 +4,7 @@ import datetime as dt
 import pytest
 
 from tools.report_sample import ON, sample, tasks
+from workbook_tools.fields import FINDINGS, THINGS
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import CellRef
@@ -70,6 +71,15 @@ def test_boxes_are_empty_and_offer_the_words_of_their_task():
     assert "drying" in seen(dataclasses.replace(tasks()[0], task="moss"))
     assert "mouldy" in seen(dataclasses.replace(tasks()[0], task="leftovers"))
     assert seen(dataclasses.replace(tasks()[0], task="count")) == ()
+
+
+@pytest.mark.parametrize("one", [one for one in FINDINGS.values() if one.task not in ("calcium", "hides", "")])
+def test_the_box_of_a_finding_offers_first_what_settles_it_and_fits_into_a_cell(one):
+    offered = BY_HEADING["Seen"].choices_for(dataclasses.replace(tasks()[0], task=one.task, label=one.label))
+
+    settled = () if one.only_well else (THINGS[one.about].settled,)
+    assert offered == ("all well", *settled, *FINDINGS)
+    assert len(",".join(offered)) <= 255
 
 
 def test_why_names_the_rows_it_rests_on():

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from workbook_tools.fields import STATES
-from workbook_tools.plan.care import CHANGE, URGENT
+from workbook_tools.fields import FINDINGS, STATES, THINGS, WELL
+from workbook_tools.plan.care import CARE, CHANGE, URGENT
 from workbook_tools.plan.records import Task
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Severity
@@ -20,10 +20,8 @@ _SEEN = {
     "food": tuple(STATES["leftovers"]),
     "look": tuple(STATES["finding"]),
     "losses": tuple(STATES["finding"]),
-    "sight": tuple(STATES["finding"]),
-    "isolate": tuple(STATES["finding"]),
-    "springtails": tuple(STATES["finding"]),
 }
+_FOUND = {(one.task, one.label): one for one in FINDINGS.values() if one.task not in {care.key for care in CARE}}
 _MOST_ROWS_NAMED = 3
 
 COLUMNS = (
@@ -51,7 +49,7 @@ COLUMNS = (
         "box",
         12,
         "Empty, for you: what you saw. The list offers words; your own will do.",
-        choices_for=lambda task: _SEEN.get(task.task, ()),
+        choices_for=lambda task: _choices(task),
     ),
     Column("Amount", lambda task: None, "box", 10, "Empty, for you: how much, with its unit."),
     Column("Note", lambda task: None, "box", 14, "Empty, for you: anything else."),
@@ -96,6 +94,15 @@ def answer(findings: Findings, wording: Wording) -> str:
     else:
         counts = f"{_tasks(wording, len(late or today))} {'overdue' if late else 'due today'}"
     return f"{counts}; most urgent: {_named(urgent)}, {wording.days(urgent.days)}."
+
+
+def _choices(task: Task) -> tuple[str, ...]:
+    """Words for the box of what was seen; for a finding, first the words that settle it."""
+    one = _FOUND.get((task.task, task.label))
+    if one is None:
+        return _SEEN.get(task.task, ())
+    settled = () if one.only_well else (THINGS[one.about].settled,)
+    return (WELL, *settled, *FINDINGS)
 
 
 def _tasks(wording: Wording, number: int) -> str:
