@@ -10,6 +10,7 @@ from functools import cache
 from workbook_tools.fields import FINDINGS, THINGS, WELL, Thing
 from workbook_tools.fields.findings import BLUE, COLOURS, WELL_WORDS
 from workbook_tools.fields.things import ANIMALS, BOXES
+from workbook_tools.intake.headings import plain
 from workbook_tools.intake.phrases.clauses import Clause
 from workbook_tools.vocabulary.sign_words import signs
 
@@ -54,6 +55,9 @@ _WONDERS = re.compile(r"(?:should|do|does|can|could|what|how|why|when|where|who|
 """How a clause begins that asks for advice; any other question is of what was seen: 'white dots, mites?'."""
 _LOOKED_FOR = re.compile(r"\b(?:look|looking|check|checking|watch|watching|search|searching|trap|treated|treat) for\b")
 _WHENEVER = re.compile(r"\w+ .*\b(?:when|whenever|as soon as) (?:i|you|we|the|it)\b")
+_THING_OF = {thing.settled: thing.key for thing in THINGS.values() if thing.settled}
+_LOOKED_AT = frozenset({"moisture", "food", "substrate", "leaf"})
+"""Things of which a phrase says by a look of its own how they were."""
 _SAID_BY = {"moisture": "moss", "mould": "leftovers"}
 """Things whose finding is said already where a state of this kind was read."""
 _NO_SIGN = re.compile(r"\b(?:leaf mou?ld|leafmould|(?<=slime )mou?ld|fungus(?= gnat| fl))\b")
@@ -200,6 +204,7 @@ def found_here(states: Mapping[str, tuple[str, ...]], clauses: Sequence[Clause],
     """
     others: dict[str, str] = {}
     guessed: dict[str, str] = {}
+    plainly: dict[str, None] = {}
     away = False
     for clause in clauses:
         text = " ".join(chunk.text for chunk in clause.chunks)
@@ -210,11 +215,14 @@ def found_here(states: Mapping[str, tuple[str, ...]], clauses: Sequence[Clause],
         if away and "way out" not in seen:
             named = (findings[word] for word in findings if re.search(rf"\b{re.escape(word)}\b", text))
             others.update((key, text) for key in (*named, *seen) if key in FINDINGS)
-        else:
-            guessed.update((key, text) for key in seen)
+            continue
+        exact = noticed(plain(text), findings, spoken=True) if _told(clause.mood, text) else None
+        plainly.update((key, None) for key in exact or () if _THING_OF.get(key, "") not in _LOOKED_AT)
+        guessed.update((key, text) for key in seen)
     bare = _well_of_one_thing(clauses, findings)
-    said = [key for key in states.get("finding", ()) if key not in others and not (bare and key == WELL)]
     about = {thing for thing, field in _SAID_BY.items() if field in states}
+    plain_new = [key for key in plainly if key not in states.get("finding", ()) and _about(key) not in about]
+    said = [key for key in (*states.get("finding", ()), *plain_new) if key not in others and not (bare and key == WELL)]
     about |= {thing.key for thing in THINGS.values() if thing.settled in said}
     new = {key: text for key, text in guessed.items() if key not in said and _about(key) not in about}
     kept = {name: keys for name, keys in states.items() if name != "finding"}
