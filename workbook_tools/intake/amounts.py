@@ -206,8 +206,7 @@ def _plain(text: str, usual: str, measures: Measures, decimal: Decimal, heading_
     more = _further(re.sub(r"^(?:\+|&|and|plus|,|;)\s*", "", rest), usual, measures, decimal, given)
     first = done.amount
     if more and more.unit == first.unit:
-        a, b = first.number, more.number
-        total = Number(_round(a.best + b.best), _round(a.low + b.low), _round(a.high + b.high))
+        total = first.number + more.number
         return replace(done, amount=replace(first, number=total, guessed=first.guessed or more.guessed), rest="")
     facts = {"value": given, "taken": f"{first.number.best:g} {first.unit}"}
     return replace(done, guessed=True, code="amounts.more_there", facts=facts)

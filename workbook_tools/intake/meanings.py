@@ -14,10 +14,11 @@ from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.dates import DateStyle, read_date
 from workbook_tools.intake.decimals import Decimal
-from workbook_tools.intake.lexicon import Lexicon, WordsFound
+from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.number_words import NO_SIZE, vague_key
 from workbook_tools.intake.numbers import NumberReading, read_number
 from workbook_tools.intake.values import Fact, Number, When, Words
+from workbook_tools.intake.words_found import WordsFound
 from workbook_tools.problems import Problem
 
 ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
@@ -182,6 +183,7 @@ def _act(cell: Cell, place: Place, context: Context) -> Meaning:
     facts = [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))]
     for states, keys in found.states.items():
         facts.append(Fact(FIELD_OF_STATES[states], Words(keys), cell, True))
+    facts += [Fact(field, name, cell) for field, name in found.bins]
     told, unplaced = numbers_of(found, cell, context.decimal, context.measures)
     problems = [Problem("words.not_done", cell.ref, {"word": text}, text) for text in found.undone]
     return [*facts, *told], [*_word_problems(found, cell, place), *problems, *unplaced]

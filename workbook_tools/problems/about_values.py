@@ -296,8 +296,7 @@ VALUES: dict[str, Kind] = {
     ),
     "words.loose": Kind(
         Severity.DROPS_CELL,
-        "'{word}' holds '{means}' beside words about other things, so '{means}' was not taken from it; it was kept as "
-        "a note.",
+        "'{word}' may mean '{means}', but that is not sure enough to be taken from it; it was kept as a note.",
         "Nothing, if that is right; otherwise write '{means}' alone, or say what your words mean on a Settings sheet "
         "under 'Word' and 'Means'.",
     ),

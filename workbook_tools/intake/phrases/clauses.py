@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
-from workbook_tools.intake.phrases.chunks import AMOUNTS, Chunk, cut
-from workbook_tools.intake.phrases.context import GIVEN, in_context
+from workbook_tools.intake.headings import plain
+from workbook_tools.intake.phrases.chunks import AMOUNTS, OWN, Chunk, cut
+from workbook_tools.intake.phrases.context import GIVEN, in_context, numbered
 from workbook_tools.intake.phrases.rules import SILENT, act_of
 from workbook_tools.intake.units import Measures
 
@@ -49,6 +51,11 @@ MOODS = (
     "cross",
 )
 """What makes a clause no act done, the strongest first."""
+UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "elsewhere", "habit"})
+"""Moods of a phrase in which no act is taken by its word alone."""
+_DRY = frozenset({"leaf", "substrate_change", "discard", "freeze", "calcium", "start"})
+_LEAST_DRY = 100.0
+"""Less than this, ml, is no leaf litter or substrate, but water."""
 _SEEN = {"did eat": "leftovers", "did see": "count"}
 """What it says that something was not seen or not eaten."""
 _GOES_ON = {
@@ -88,17 +95,30 @@ class Clause:
         How sure the act is, from 0 to 1.
     mood : str
         Why nothing was done ("planned", "denied"), or empty.
+    by_word : bool
+        Whether the act rests on a word alone that is an act by itself.
     """
 
     chunks: tuple[Chunk, ...]
     act: str = ""
     sure: float = 0.0
     mood: str = ""
+    by_word: bool = False
 
     @property
     def booked(self) -> bool:
         """Whether the act is sure enough to be booked."""
         return bool(self.act) and self.sure >= BOOKED_FROM
+
+    @property
+    def at(self) -> int:
+        """Where it begins in the phrase."""
+        return min(one.at for one in self.chunks)
+
+    @property
+    def end(self) -> int:
+        """Where it ends."""
+        return max(one.end for one in self.chunks)
 
     @property
     def amounts(self) -> tuple[Chunk, ...]:
@@ -107,7 +127,7 @@ class Clause:
         return tuple(
             one
             for one, after in zip(self.chunks, behind, strict=True)
-            if one.kind in AMOUNTS and not (one.kind == "number" and after.kind in _NO_ANIMALS)
+            if one.kind in AMOUNTS | {"degrees"} and not (one.kind == "number" and after.kind in _NO_ANIMALS)
         )
 
     @property
@@ -116,13 +136,33 @@ class Clause:
         return tuple(one.text for one in self.chunks if one.kind == "unknown")
 
 
-def read_phrase(text: str, measures: Measures) -> list[Clause]:
+def read_phrase(
+    text: str,
+    measures: Measures,
+    acts: Mapping[str, str] = MappingProxyType({}),
+    own: Mapping[str, str] = MappingProxyType({}),
+    *,
+    defines: bool = False,
+) -> list[Clause]:
     """Read the text of a free cell. An act that isn't ``booked`` is to be asked, never taken.
 
     A clause in a mood (denied, planned, asked ...) books nothing, but for what is seen: not eaten is a finding of its
     own. A condition holds for the clauses behind it until something is said to be done.
+
+    Parameters
+    ----------
+    text : str
+        The phrase.
+    measures : Measures
+        The keeper's own measures.
+    acts, own : mapping of str to str, optional
+        Words that are an act where they stand alone, and the keeper's own, which are one beside others too: in plain
+        letters, each with the key of the act.
+    defines : bool
+        Whether the phrase says what a sign or heading stands for, so that 'mist' is as good as 'misted'.
     """
-    parts = _parted(in_context(cut(text, measures)))
+    chunks = cut(text, measures, own)
+    parts = _parted(in_context([_done(one) for one in chunks] if defines else chunks))
     clauses: list[Clause] = []
     pending = away = ""
     for part in parts:
@@ -143,8 +183,12 @@ def read_phrase(text: str, measures: Measures) -> list[Clause]:
             pending = "if"
         else:
             pending = mood if mood in ("condition", "planned", "unreal", "reported") else ("" if done else pending)
-        clauses.append(_clause(part, kinds, mood, clauses))
+        clauses.append(_by_word(_clause(part, kinds, mood, clauses), acts))
     return _together(clauses)
+
+
+def _done(chunk: Chunk) -> Chunk:
+    return replace(chunk, kind=f"did {chunk.kind.split()[1]}") if chunk.kind.startswith(("do ", "doing ")) else chunk
 
 
 def _parted(chunks: Sequence[Chunk]) -> list[list[Chunk]]:
@@ -197,27 +241,46 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
             return Clause(chunks, act, 0.75)
     if mood:
         return Clause(chunks, mood=mood)
+    own = {kind.removeprefix(OWN) for kind in kinds if kind.startswith(OWN)}
+    if len(own) == 1:
+        return Clause(chunks, own.pop(), 0.97)
     said = [kind for kind in kinds if kind not in SILENT and kind != "unknown"]
     last = next((one for one in reversed(before) if one.act or one.mood or len(one.chunks) > 2), None)
-    if last and said and "unknown" not in kinds and (act := _goes_on(said, last, part[0].text)):
+    if last and said and "unknown" not in kinds and (act := _goes_on(said, last, part)):
         return Clause(chunks, act, min(last.sure, 0.8) if act != last.act else last.sure)
     if "is" in said and not any(kind.startswith("did ") for kind in said):
         said.remove("is")
         act, sure = act_of(said)
         return Clause(chunks, act, min(sure, 0.75) if act in ("moss", "leftovers", "dead") else 0.0)
     said = [kind for kind in said if kind != "is"]
+    if said == ["mass"] and any(one.booked for one in before):
+        return Clause(chunks)
     act, sure = act_of(said)
     if not act and said and last and not last.mood:
         act, sure = _with_before(said, last)
-    if act not in _STAYS and any(one.kind == "bin" and any(map(str.isdigit, one.text)) for one in part):
+    if act not in _STAYS and any(map(numbered, part)):
         sure = min(sure, 0.6)
     if "unknown" in kinds:
         sure = min(sure, BOOKED_FROM if _PLAIN.intersection(kinds) and kinds.count("unknown") == 1 else 0.45)
     return Clause(chunks, act, sure)
 
 
-def _goes_on(said: list[str], last: Clause, text: str) -> str:
+def _by_word(clause: Clause, acts: Mapping[str, str]) -> Clause:
+    """Take a clause that is a word for an act, and amounts, for that act where nothing surer is known."""
+    if clause.mood:
+        return clause
+    act = acts.get(plain(" ".join(one.text for one in clause.chunks if one.kind not in AMOUNTS)), "")
+    measured = {one.kind for one in clause.amounts} & {"mass", "volume", "degrees"}
+    if not act or (clause.booked and clause.act != act) or not measured <= _TAKES.get(act, frozenset()):
+        return clause
+    return replace(clause, act=act, sure=max(clause.sure, 0.9), by_word=not clause.booked)
+
+
+def _goes_on(said: list[str], last: Clause, part: Sequence[Chunk]) -> str:
     """The act that a clause without one of its own belongs to, or ''."""
+    text = part[0].text
+    if any(one.kind == "volume" and (one.value or 0) < _LEAST_DRY for one in part) and last.act in _DRY:
+        return ""
     alone = AMOUNTS.union({"duration"}).issuperset(said) and _TAKES.get(last.act, frozenset()).intersection(said)
     if (last.booked and alone) or {*said} <= _GOES_ON.get(last.act, frozenset()):
         return last.act
@@ -248,6 +311,8 @@ def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
 
 def _together(clauses: list[Clause]) -> list[Clause]:
     """Take from the sureness of bare things that stand beside events, reports and clauses not understood."""
+    if any(one.mood in UNSAID for one in clauses):
+        clauses = [replace(one, act="", sure=0.0) if one.by_word else one for one in clauses]
     if any(one.act == "substrate_change" and one.booked for one in clauses):
         clauses = [
             replace(one, act="substrate_change")

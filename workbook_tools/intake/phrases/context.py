@@ -21,6 +21,11 @@ _SIDES = frozenset("side end corner half area spot patch sides ends zone part".s
 _WEAK = frozenset({"modifier", "filler", "person"})
 
 
+def numbered(chunk: Chunk) -> bool:
+    """Whether it is a bin with a number, such as can only be one of the keeper's."""
+    return chunk.kind == "bin" and any(map(str.isdigit, chunk.text))
+
+
 def in_context(chunks: Sequence[Chunk]) -> list[Chunk]:
     """Settle the kind of each chunk by its neighbours, from left to right."""
     out: list[Chunk] = []
@@ -33,7 +38,7 @@ def in_context(chunks: Sequence[Chunk]) -> list[Chunk]:
                 break
         else:
             chunk, used = chunks[at], 1
-        out.append(chunk)
+        out.append(replace(chunk, at=chunks[at].at, end=chunks[at + used - 1].end))
         at += used
     return out
 
@@ -62,7 +67,7 @@ def _side(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 
 def _place(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """A thing behind a word of place, once something was given: '20 ml into the cork tube', 'dusted on carrot'."""
-    if chunk.kind not in GIVEN | {"bin", "equipment"}:
+    if chunk.kind not in GIVEN | {"bin", "equipment"} or numbered(chunk):
         return None
     lead = next((one for one in reversed(before) if one.kind not in _WEAK or one.text in _WITHIN), None)
     if lead is None or lead.text not in _WITHIN or lead is before[0]:
@@ -153,6 +158,14 @@ def _numbered(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     return None
 
 
+def _range_of_bins(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'A1 to A4' are bins in a row, where nothing is moved from one to another."""
+    moved = any(one.kind in ("from", "did move", "did split", "number") for one in before)
+    if chunk.text == "to" and before and numbered(before[-1]) and behind and numbered(behind) and not moved:
+        return replace(chunk, kind="filler"), 1
+    return None
+
+
 def _arrow(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """An arrow before an amount or a deed parts, before a place or a box it leads there."""
     if chunk.kind != "arrow" or behind is None or behind.kind == "bin":
@@ -190,6 +203,7 @@ _FLOOD = 3000.0
 _RULES: tuple[_Rule, ...] = (
     _helping,
     _numbered,
+    _range_of_bins,
     _arrow,
     _soaked,
     _holds,

@@ -88,8 +88,8 @@ did give/did put, number, into/from | bin, animals, source -> animals_in .75
 did get, number/animals | into, from, bin, young, source, colony -> animals_in .85
 number/animals, into | from, bin, young, to, number, animals -> animals_in .75
 number/animals, from, bin/source | into, number, animals -> animals_in .75
-did move, number/animals, from, bin | into, number, animals -> animals_in .75
-did move, number/animals | to, out, bin, young, share, number, animals -> animals_out .75
+did move, number/animals, from, bin | into, number, animals -> animals_in .6
+did move, number/animals | to, out, into, bin, young, share, number, animals -> animals_out .75
 did sell | number, animals, to, out, named, young, money, source, colony -> animals_out .93
 did give, number, to, source | animals, young -> animals_out .85
 did take, number | animals, out, to, other animals, bin, from, young, colony -> animals_out .8
@@ -100,7 +100,8 @@ number, to/arrow, bin | animals -> animals_out .75
 bin, arrow, times/number | animals -> animals_out .75
 did split | number, animals, out, into, to, bin, share, young, colony -> split .9
 do split | number, animals, out, into, to, bin, share -> split .5
-did look | animals, moss, bin, colony, equipment, into, hide, state -> look .9
+did look | animals, moss, bin, colony, into, hide, state -> look .9
+did look, equipment | bin, colony, animals, into -> look .6
 do look | animals -> look .6
 did look/did dig, substrate/old substrate | number, state, dry, wet, droppings, share -> substrate_look .9
 did dig | share -> substrate_look .6
