@@ -77,7 +77,7 @@ _NO_ANIMALS = frozenset({"bin", "larger bin", "equipment", "duration", "supply",
 """Kinds behind a number that make it a number of something else than animals."""
 _STAYS = frozenset({"animals_in", "animals_out", "split", "start", "move_up", "quarantine", "release", "end", "trap"})
 """Acts in which another bin may be named."""
-_NOUN_BESIDE = 0.3
+_NOUN_BESIDE = 0.12
 """How much less sure a thing without a verb is beside an event, a report or an unknown clause."""
 
 

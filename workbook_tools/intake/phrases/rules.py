@@ -28,6 +28,14 @@ SILENT = frozenset(
     }
 )
 """Kinds of chunks that say nothing by themselves."""
+MILD = frozenset(
+    {"into", "out", "to", "from", "state", "equipment", "share", "number", "times", "volume", "mass", "duration"}
+    | {"degrees", "left", "colony", "bin", "animals", "source", "store", "dry", "wet", "holds", "everywhere", "named day"}
+)
+"""Kinds that take little away from what was done beside them."""
+_BESIDE = 0.06
+_PLAIN = frozenset({"dead", "trap", "quarantine", "freezer", "resting"})
+"""Things that name by themselves what was done."""
 _TEXT = """
 did water | amount, everywhere, water, moss, substrate, hide, dry, wet, equipment, animals, bin -> water .97
 did give/did put/did make, water | amount, moss, dry, animals, into, equipment, bin, to, water measure -> water .95
@@ -172,6 +180,16 @@ class Rule:
         met = [one.intersection(kinds) for one in self.needed]
         return all(met) and set(kinds) <= self.allowed.union(*met)
 
+    def beside(self, kinds: Collection[str]) -> frozenset[str]:
+        """Kinds that stand beside what is needed and isn't named by the rule; empty where something needed is absent."""
+        met = [one.intersection(kinds) for one in self.needed]
+        return frozenset(kinds).difference(self.allowed, *met) if all(met) else frozenset()
+
+    @property
+    def plain(self) -> bool:
+        """Whether it rests on what plainly was done, or on what can hardly be anything else."""
+        return any(all(kind.startswith("did ") or kind in _PLAIN for kind in one) for one in self.needed)
+
 
 def _rules() -> tuple[Rule, ...]:
     amounts = frozenset({"volume", "mass", "number", "share", "times"})
@@ -191,8 +209,17 @@ RULES = _rules()
 
 
 def act_of(kinds: Collection[str]) -> tuple[str, float]:
-    """The act of a clause and how sure it is: by the rule that needs most, then the surest; ('', 0) if none."""
+    """The act of a clause and how sure it is: by the rule that needs most, then the surest; ('', 0) if none.
+
+    A rule that rests on what plainly was done bears mild things beside it that it doesn't name, and is less sure then.
+    """
     said = {kind for kind in kinds if kind not in SILENT}
-    fitting = [rule for rule in RULES if rule.fits(said)]
-    best = max(fitting, key=lambda rule: (len(rule.needed), rule.sure), default=None)
-    return (best.act, best.sure) if best else ("", 0.0)
+    fitting = [(len(rule.needed), rule.sure, rule.act) for rule in RULES if rule.fits(said)]
+    if not fitting:
+        fitting = [
+            (len(rule.needed), rule.sure - _BESIDE * len(beside), rule.act)
+            for rule in RULES
+            if rule.plain and (beside := rule.beside(said)) and beside <= MILD
+        ]
+    _, sure, act = max(fitting, default=(0, 0.0, ""))
+    return act, sure
