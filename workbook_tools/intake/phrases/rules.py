@@ -124,7 +124,11 @@ store, mass/volume | leaf, food, food named, calcium, left -> stock .8
 did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers -> freeze .8
 bin/animals/colony/substrate, freezer | duration, into, to, number, did put, did move -> freeze .75
 larger bin | did move, holds, into, to, animals, colony, number -> move_up .75
-did move/did put/did start, do quarantine | into, animals, number, to -> quarantine .8
+did move/did put/did start/did give/did get/did take, quarantine | into, animals, number, to -> quarantine .85
+did quarantine | bin, animals, number, into, to, colony, pest, from -> quarantine .9
+quarantine | into, animals, number, to, duration, bin, colony, pest, from, source -> quarantine .75
+did put/did move/did give/did rest/did start/did make, resting | into, to, animals, bin, colony, degrees -> rest .85
+resting | degrees, duration, from, bin, colony, equipment, to -> rest .72
 did start, bin/colony/animals/number/from/into/substrate/leaf | animals, amount, from, bin, into, colony,
     substrate, leaf, hide, moss, holds, springtails -> start .85
 did start | -> start .7
