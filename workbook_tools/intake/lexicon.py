@@ -34,6 +34,8 @@ SUBJECTS = {
 _LINKS = frozenset("is was were are the a bit very looks looked found now again today still all pretty quite".split())
 _VERY = re.compile(r"\b(?:good|nice|lovely|well) and\b", re.IGNORECASE)
 """Words that only make another stronger: 'good and wet'."""
+_LEFT = frozenset("left eaten uneaten gone touched untouched leftovers scraps crumbs".split())
+"""Words that tell of food, though none is named."""
 _SIGHTS = ("moss", "leftovers", "finding")
 """Kinds of sights that are known in a text of acts by their own words."""
 _ANYWHERE = frozenset({"mouldy", "mould", "mites", "gnats", "pests"})
@@ -139,7 +141,8 @@ class Lexicon:
                 if wording in self.states[name] and wording not in PARTS and any(map(str.isalpha, wording)):
                     return name, (self.states[name][wording],), False
         core = " ".join(word for word in words if word not in _LINKS)
-        for name in _SIGHTS:
+        left = bool(_LEFT.intersection(words) or (FOODS - {"fish"}).intersection(words))
+        for name in _SIGHTS if left else ("moss", "finding"):
             for wording in (bare, core):
                 if name == "moss" and self.states["finding"].get(wording) == "all well":
                     continue
@@ -153,7 +156,7 @@ class Lexicon:
         words = bare.split()
         if not any(map(str.isalpha, bare)):
             return None
-        for name in _SIGHTS:
+        for name in _SIGHTS if (FOODS - {"fish"}).intersection(words) else ("moss", "finding"):
             seen = self._look_up(bare, said, self.states[name])
             if seen and not seen.guessed:
                 return name, seen.keys, bare not in self.states[name]

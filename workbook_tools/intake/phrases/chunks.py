@@ -56,6 +56,10 @@ _PIECES = re.compile(
             ("money", rf"[£€$]\s?{_NUMBER}"),
             ("name", r"h2o\b|co2\b|b12\b|w/o\b"),
             ("picture", f"[{''.join(_PICTURES)}]"),
+            (
+                "cold",
+                rf"(?<!\w)(?:[-−–]|minus )\s?{_NUMBER}\s?(?:°\s?)?(?:[cf]\b|degrees\b|grad\b)|(?<!\w)[-−–](?:18|20)\b",
+            ),
             ("clock", r"\d{1,2}[:.]\d\d\s?(?:am|pm|h|uhr)\b|\d{1,2}:\d\d"),
             (
                 "date",
@@ -87,7 +91,9 @@ _PIECES = re.compile(
     ),
     re.IGNORECASE,
 )
-_SHORT = re.compile(r"\b(ca|approx|incl|est|max|min|ad|juv|ind|temp|hum|subst|calc|veg|prot|repl|rem)\.", re.IGNORECASE)
+_SHORT = re.compile(
+    r"\b(ca|quar|reg|resp|approx|incl|est|max|min|ad|juv|ind|temp|hum|subst|calc|veg|prot|repl|rem)\.", re.IGNORECASE
+)
 """Words cut short, whose full stop ends nothing."""
 
 
@@ -150,7 +156,7 @@ def _chunk(
         return Chunk(phrase_words()[_PICTURES[text]], _PICTURES[text], start), 1
     if kind in ("word", "name"):
         return _wording(pieces, at, measures, own)
-    plain = {"clock": "now", "sign": "filler", "colon": "filler"}
+    plain = {"clock": "now", "sign": "filler", "colon": "filler", "cold": "freezer"}
     return Chunk(plain.get(kind, kind), low, start), 1
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from workbook_tools.intake.headings import plain
 from workbook_tools.intake.phrases.chunks import AMOUNTS, OWN, Chunk, cut
-from workbook_tools.intake.phrases.context import GIVEN, in_context, numbered
+from workbook_tools.intake.phrases.context import GIVEN, NOUNS, in_context, numbered
 from workbook_tools.intake.phrases.rules import SILENT, act_of
 from workbook_tools.intake.units import Measures
 
@@ -54,6 +55,7 @@ MOODS = (
 UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "elsewhere", "habit"})
 """Moods of a phrase in which no act is taken by its word alone."""
 _DRY = frozenset({"leaf", "substrate_change", "discard", "freeze", "calcium", "start"})
+_LIQUID = re.compile(r"(?:ml|cl|dl|fl)\b", re.IGNORECASE)
 _LEAST_DRY = 100.0
 """Less than this, ml, is no leaf litter or substrate, but water."""
 _SEEN = {"did eat": "leftovers", "did see": "count"}
@@ -61,12 +63,22 @@ _SEEN = {"did eat": "leftovers", "did see": "count"}
 _GOES_ON = {
     "start": GIVEN | AMOUNTS | {"springtails", "into", "holds"},
     "stock": GIVEN | AMOUNTS | {"springtails", "left", "store", "equipment", "supply"},
-    "sift": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "out", "denied"}),
-    "trap": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "young", "into"}),
-    "split": frozenset({"number", "to", "into", "bin", "left", "animals", "share"}),
+    "sift": frozenset(
+        {"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "out", "denied", "store"}
+    ),
+    "trap": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "young", "into"})
+    | {"food named", "food", "share", "times", "denied", "now", "store"},
+    "split": frozenset({"number", "to", "into", "bin", "left", "animals", "share", "out", "did move"}),
     "young": frozenset({"did count", "number"}),
 }
 """What may follow an act in clauses of its own and still belong to it: 'set up: soil, oak', 'sifted, 3 found'."""
+WEIGHTY = frozenset(
+    {"animals_in", "animals_out", "dead", "split", "move_up", "start", "end", "rest", "quarantine", "release"}
+    | {"freeze", "discard", "moss"}
+)
+_LETTERS = 3
+_GIVES = frozenset({"water", "feed", "leaf", "calcium", "substrate_change", "look", "hides", "split"})
+"""Acts of which an amount of nothing says that they weren't done."""
 _ONE_ACT = frozenset({("did rest", "did start"), ("did rest", "did put"), ("did sift", "did take")})
 """Verbs that follow one another in one act."""
 _PLAIN = frozenset(
@@ -167,7 +179,7 @@ def read_phrase(
     pending = away = ""
     for part in parts:
         kinds = [one.kind for one in part]
-        done = any(kind.startswith("did ") for kind in kinds)
+        done = any(one.kind.startswith("did ") and one.text not in NOUNS for one in part)
         mood = next((mood for mood in MOODS if mood in kinds), "")
         if "correction" in kinds:
             _correct(clauses, part)
@@ -260,6 +272,8 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
         act, sure = _with_before(said, last)
     if act not in _STAYS and any(map(numbered, part)):
         sure = min(sure, 0.6)
+    if act in _GIVES and (amounts := [one.value for one in part if one.kind in AMOUNTS]) and not any(amounts):
+        return Clause(chunks, mood="denied")
     if "unknown" in kinds:
         sure = min(sure, BOOKED_FROM if _PLAIN.intersection(kinds) and kinds.count("unknown") == 1 else 0.45)
     return Clause(chunks, act, sure)
@@ -269,7 +283,8 @@ def _by_word(clause: Clause, acts: Mapping[str, str]) -> Clause:
     """Take a clause that is a word for an act, and amounts, for that act where nothing surer is known."""
     if clause.mood:
         return clause
-    act = acts.get(plain(" ".join(one.text for one in clause.chunks if one.kind not in AMOUNTS)), "")
+    word = plain(" ".join(one.text for one in clause.chunks if one.kind not in AMOUNTS))
+    act = acts.get(word, "")
     measured = {one.kind for one in clause.amounts} & {"mass", "volume", "degrees"}
     if not act or (clause.booked and clause.act != act) or not measured <= _TAKES.get(act, frozenset()):
         return clause
@@ -279,7 +294,8 @@ def _by_word(clause: Clause, acts: Mapping[str, str]) -> Clause:
 def _goes_on(said: list[str], last: Clause, part: Sequence[Chunk]) -> str:
     """The act that a clause without one of its own belongs to, or ''."""
     text = part[0].text
-    if any(one.kind == "volume" and (one.value or 0) < _LEAST_DRY for one in part) and last.act in _DRY:
+    wet = any(one.kind == "volume" and (one.value or 0) < _LEAST_DRY and _LIQUID.search(one.text) for one in part)
+    if wet and last.act in _DRY:
         return ""
     alone = AMOUNTS.union({"duration"}).issuperset(said) and _TAKES.get(last.act, frozenset()).intersection(said)
     if (last.booked and alone) or {*said} <= _GOES_ON.get(last.act, frozenset()):
@@ -291,7 +307,7 @@ def _goes_on(said: list[str], last: Clause, part: Sequence[Chunk]) -> str:
 
 def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
     """A bare verb takes the thing of the clause before, a bare thing its verb: 'mould on food, removed'."""
-    verbs = [one.kind for one in before.chunks if one.kind.startswith("did ")]
+    verbs = [one.kind for one in before.chunks if one.kind.startswith("did ") and one.kind != "did take"]
     things = [
         one.kind.removeprefix("old ")
         for one in before.chunks
@@ -309,10 +325,19 @@ def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
     return act, min(sure, 0.8)
 
 
+def _too_little(clause: Clause) -> bool:
+    """Whether a word alone, beside other clauses, is too little for the act it is: a letter, or a weighty act."""
+    return clause.act in WEIGHTY or len(clause.chunks[0].text) < _LETTERS
+
+
 def _together(clauses: list[Clause]) -> list[Clause]:
     """Take from the sureness of bare things that stand beside events, reports and clauses not understood."""
-    if any(one.mood in UNSAID for one in clauses):
-        clauses = [replace(one, act="", sure=0.0) if one.by_word else one for one in clauses]
+    unsaid = any(one.mood in UNSAID for one in clauses)
+    several = len(clauses) > 1 and any(not one.by_word for one in clauses)
+    clauses = [
+        replace(one, act="", sure=0.0) if one.by_word and (unsaid or (several and _too_little(one))) else one
+        for one in clauses
+    ]
     if any(one.act == "substrate_change" and one.booked for one in clauses):
         clauses = [
             replace(one, act="substrate_change")

@@ -14,7 +14,7 @@ _THINGS = GIVEN | {"animals", "young", "dead", "springtails", "leftovers"}
 _WITHIN = frozenset(
     "to the,near the,behind the,at the,on,onto,into,under,beneath,near,on the,onto the,into the,in the,under the,"
     "around the,around,over,against,behind,beside,between,at,inside,through,along,sur,auf,dans,op,in,side of,on top,"
-    "into a,along the back".split(",")
+    "into a,along the back,next to,next to the".split(",")
 )
 """Words behind which a thing is a place."""
 _SIDES = frozenset("side end corner half area spot patch sides ends zone part".split())
@@ -114,7 +114,7 @@ def _to_do(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 
 def _source(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """Who stands behind 'from' gave it."""
-    if before and before[-1].kind == "from" and chunk.kind in ("named", "person", "unknown"):
+    if before and before[-1].kind == "from" and chunk.kind in ("named", "person", "unknown", "food"):
         return replace(chunk, kind="source"), 1
     if before and before[-1].kind == "to" and chunk.kind in ("named", "person"):
         return replace(chunk, kind="source"), 1
@@ -127,6 +127,51 @@ def _only(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
         return replace(chunk, kind="filler"), 2
     if chunk.text in ("no problem", "nearly forgot", "almost forgot"):
         return replace(chunk, kind="filler"), 1
+    return None
+
+
+def _imperative(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Change half the soil' asks for what 'full change' tells."""
+    starts = not before or before[-1].kind in ("link", "planned")
+    told = behind is None or behind.kind in (
+        "link",
+        "number",
+        "now",
+        "date",
+        "filler",
+        "did make",
+        "did see",
+        "past day",
+    )
+    if starts and chunk.text in NOUNS and (not told or (behind is not None and behind.text == "the")):
+        return replace(chunk, kind=chunk.kind.replace("did ", "do ")), 1
+    return None
+
+
+def _looked(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Looked good' tells how it was; a meter that says so many degrees reports nothing from elsewhere."""
+    if chunk.text in ("looked", "looks", "looking") and behind and behind.kind in ("state", "dry", "wet", "modifier"):
+        return replace(chunk, kind="is"), 1
+    metered = before and before[-1].kind in ("room", "humidity", "equipment")
+    if chunk.kind == "reported" and metered and behind and behind.kind in ("number", "degrees", "share"):
+        return replace(chunk, kind="is"), 1
+    return None
+
+
+def _begins(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """A phrase that begins with 'setup' tells of one; 'room 2' is no reading of 2 degrees."""
+    if chunk.text in ("setup", "set-up", "new bin", "new tub", "new box") and not before:
+        return replace(chunk, kind="did start"), 1
+    numbered_room = behind is not None and behind.kind == "number" and (behind.value or 0) < _COLDEST_ROOM
+    if chunk.kind == "room" and chunk.text in _ROOMS and behind and numbered_room:
+        return Chunk("place", f"{chunk.text} {behind.text}"), 2
+    return None
+
+
+def _still(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Still food there', 'still 300 g leaves' tells of what is left."""
+    if chunk.text in ("still", "immer noch", "encore") and behind and behind.kind in ("food", "food named", "leaf"):
+        return replace(chunk, kind="left"), 1
     return None
 
 
@@ -200,7 +245,15 @@ def _person(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 _ENDS = frozenset({"link", "filler", "now"})
 _FLOOD = 3000.0
 """More water than anybody gives at once, ml."""
+NOUNS = frozenset("change swap exchange count split control check inspection switch renewal".split())
+"""Words that tell of what was done, or ask for it."""
+_COLDEST_ROOM = 15
+_ROOMS = frozenset("room chamber kamer raum stanza pokój pièce".split()) | {"climate chamber"}
 _RULES: tuple[_Rule, ...] = (
+    _imperative,
+    _looked,
+    _begins,
+    _still,
     _helping,
     _numbered,
     _range_of_bins,

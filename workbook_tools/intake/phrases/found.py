@@ -79,6 +79,8 @@ def found_in_clauses(
         The sight that a part surely, or perhaps, names.
     """
     all_of_it = _Gathered()
+    strange = any(one.kind in ("house", "other animals", "reported") for clause in clauses for one in clause.chunks)
+    seen, perhaps = (_nothing, _nothing) if strange else (seen, perhaps)
     for clause in clauses:
         said = text[clause.at : clause.end].strip(" ,;.")
         amounts = [_quantity(one, clause, text, measures) for one in clause.amounts]
@@ -109,6 +111,10 @@ def found_in_clauses(
         tuple(all_of_it.loose),
         tuple(all_of_it.bins.items()),
     )
+
+
+def _nothing(said: str) -> None:
+    """No sight: beside what happened in the house, a smell is none of the bin."""
 
 
 def _book(to: _Gathered, clause: Clause, said: str, text: str, measures: Measures) -> None:

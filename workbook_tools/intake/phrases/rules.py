@@ -30,7 +30,20 @@ SILENT = frozenset(
 """Kinds of chunks that say nothing by themselves."""
 MILD = frozenset(
     {"into", "out", "to", "from", "state", "equipment", "share", "number", "times", "volume", "mass", "duration"}
-    | {"degrees", "left", "colony", "bin", "animals", "source", "store", "dry", "wet", "holds", "everywhere", "named day"}
+    | {
+        "degrees",
+        "left",
+        "colony",
+        "bin",
+        "animals",
+        "source",
+        "store",
+        "dry",
+        "wet",
+        "holds",
+        "everywhere",
+        "named day",
+    }
 )
 """Kinds that take little away from what was done beside them."""
 _BESIDE = 0.06
@@ -94,7 +107,7 @@ did give/did put/did get, springtails | amount, into, to, colony -> animals_in .
 did give/did put/did get, number, animals | into, from, bin, young, source, colony -> animals_in .9
 did give/did put, number, into/from | bin, animals, source -> animals_in .75
 did get, number/animals | into, from, bin, young, source, colony -> animals_in .85
-number/animals, into | from, bin, young, to, number, animals -> animals_in .75
+number/animals, into | from, bin, young, to, number, animals -> animals_in .62
 number/animals, from, bin/source | into, number, animals -> animals_in .75
 did move, number/animals, from, bin | into, number, animals -> animals_in .6
 did move, number/animals | to, out, into, bin, young, share, number, animals -> animals_out .75
@@ -112,19 +125,25 @@ did look | animals, moss, bin, colony, into, hide, state -> look .9
 did look, equipment | bin, colony, animals, into -> look .6
 do look | animals -> look .6
 did look/did dig, substrate/old substrate | number, state, dry, wet, droppings, share -> substrate_look .9
-did dig | share -> substrate_look .6
 substrate, state/droppings/wet/dry | share, everywhere -> substrate_look .75
 substrate, share, left | -> substrate_look .7
 share, leaf, state | -> substrate_look .6
 moss, dry/wet/state | everywhere, did look -> moss .85
 moss, did look | -> moss .85
-did weigh, leaf/food/food named/calcium/supply | mass -> stock .7
+did weigh, leaf/food/food named/calcium | mass -> stock .6
+did weigh, supply | mass, leaf, food, calcium, substrate, left -> stock .85
 leaf/food/food named/calcium, store, mass | number -> stock .9
 store, mass/volume | leaf, food, food named, calcium, left -> stock .8
 did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers -> freeze .8
 bin/animals/colony/substrate, freezer | duration, into, to, number, did put, did move -> freeze .75
 larger bin | did move, holds, into, to, animals, colony, number -> move_up .75
 did move/did put/did start/did give/did get/did take, quarantine | into, animals, number, to -> quarantine .85
+did move/did take/did get, from/out, quarantine | animals, number, to, bin, colony -> release .85
+did die, equipment/house | number, state -> house .6
+did dig/did look, moss | dry, wet, into, number -> moss .85
+did dig | into, dry, wet, share, length -> substrate_look .72
+house | person, equipment, duration, out, number, did water, did take, did move, bin, state, did put, did clean,
+    into, food, store, from, source -> house .75
 did quarantine | bin, animals, number, into, to, colony, pest, from -> quarantine .9
 quarantine | into, animals, number, to, duration, bin, colony, pest, from, source -> quarantine .75
 did put/did move/did give/did rest/did start/did make, resting | into, to, animals, bin, colony, degrees -> rest .85
