@@ -156,7 +156,7 @@ def _chunk(
         return Chunk(phrase_words()[_PICTURES[text]], _PICTURES[text], start), 1
     if kind in ("word", "name"):
         return _wording(pieces, at, measures, own)
-    plain = {"clock": "now", "sign": "filler", "colon": "filler", "cold": "freezer"}
+    plain = {"clock": "now", "sign": "filler", "colon": "filler", "cold": "freezer", "counted": "did count"}
     return Chunk(plain.get(kind, kind), low, start), 1
 
 
@@ -191,7 +191,7 @@ def _quantity(
         if measure_named(unit) and measure_named(unit) != "cup":
             continue
         cased = " ".join(piece[1] for piece in pieces[behind : behind + count])
-        found = find_unit("° c" if cased == "C" else unit, "", measures)
+        found = find_unit("°c" if cased == "C" else unit, "", measures)
         if found is None or found[1] or found[0].unit not in _KIND_OF_UNIT:
             continue
         kind = _KIND_OF_UNIT[found[0].unit]

@@ -54,11 +54,14 @@ MOODS = (
 """What makes a clause no act done, the strongest first."""
 UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "elsewhere", "habit"})
 """Moods of a phrase in which no act is taken by its word alone."""
+_MAY_BE_UNSEEN = frozenset(
+    {"denied", "did eat", "do eat", "did see", "food", "food named", "animals", "left", "trap", "number", "into"}
+)
 _DRY = frozenset({"leaf", "substrate_change", "discard", "freeze", "calcium", "start"})
 _LIQUID = re.compile(r"(?:ml|cl|dl|fl)\b", re.IGNORECASE)
 _LEAST_DRY = 100.0
 """Less than this, ml, is no leaf litter or substrate, but water."""
-_SEEN = {"did eat": "leftovers", "did see": "count"}
+_SEEN = {"did eat": "leftovers", "did see": "count", "animals": "count", "trap": "trap"}
 """What it says that something was not seen or not eaten."""
 _GOES_ON = {
     "start": GIVEN | AMOUNTS | {"springtails", "into", "holds"},
@@ -212,8 +215,15 @@ def _parted(chunks: Sequence[Chunk]) -> list[list[Chunk]]:
         if chunk.kind == "link":
             parts.append([])
             continue
+        if (
+            chunk.kind == "correction"
+            or (chunk.kind == "new" and any(one.kind == "out" for one in last))
+            or (chunk.kind == "alive" and any(one.kind == "dead" for one in last))
+        ):
+            parts.append([])
+        last = parts[-1]
         twice = chunk.kind in GIVEN and any(one.kind in GIVEN and _other(one.kind, chunk.kind) for one in last)
-        measured = twice and not verb and last[-1].kind in AMOUNTS
+        measured = twice and not verb and bool(last) and last[-1].kind in AMOUNTS
         if chunk.kind == "condition" and verb:
             parts.append([])
         anew = (
@@ -248,8 +258,8 @@ def _other(one: str, two: str) -> bool:
 def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]) -> Clause:
     chunks = tuple(part)
     if mood == "denied":
-        act = next((act for verb, act in _SEEN.items() if verb in kinds), "")
-        if act and {*kinds} <= SILENT | {"denied", "did eat", "did see", "food", "food named", "animals", "left"}:
+        act = next((act for kind, act in _SEEN.items() if kind in kinds or kind.replace("did", "do") in kinds), "")
+        if act and {*kinds} <= SILENT | _MAY_BE_UNSEEN:
             return Clause(chunks, act, 0.75)
     if mood:
         return Clause(chunks, mood=mood)

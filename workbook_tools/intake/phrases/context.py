@@ -107,8 +107,9 @@ def _named_food(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Foun
 
 def _to_do(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'To' and a verb that isn't done: a plan or a purpose."""
-    if chunk.text == "to" and behind and behind.kind.startswith("do "):
-        return replace(chunk, kind="planned"), 1
+    if chunk.text == "to" and behind and (behind.kind.startswith("do ") or behind.kind == "trap"):
+        for_it = any(one.kind.startswith("did ") or one.kind in ("food named", "old substrate") for one in before)
+        return replace(chunk, kind="filler" if for_it else "planned"), 1
     return None
 
 
@@ -154,7 +155,7 @@ def _looked(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
         return replace(chunk, kind="is"), 1
     metered = before and before[-1].kind in ("room", "humidity", "equipment")
     if chunk.kind == "reported" and metered and behind and behind.kind in ("number", "degrees", "share"):
-        return replace(chunk, kind="is"), 1
+        return replace(chunk, kind="filler"), 1
     return None
 
 
@@ -165,6 +166,34 @@ def _begins(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     numbered_room = behind is not None and behind.kind == "number" and (behind.value or 0) < _COLDEST_ROOM
     if chunk.kind == "room" and chunk.text in _ROOMS and behind and numbered_room:
         return Chunk("place", f"{chunk.text} {behind.text}"), 2
+    return None
+
+
+def _extreme(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Min 17 max 24' is a reading of the room."""
+    if chunk.text in ("min", "max", "minimum", "maximum") and behind and behind.kind in ("number", "degrees"):
+        return replace(chunk, kind="room"), 1
+    return None
+
+
+def _past(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'3 days ago', 'since Monday' are days gone by; 'leaves frozen' was done, 'frozen leaves' were given."""
+    if chunk.kind == "duration" and behind and behind.text == "ago":
+        return Chunk("past day", f"{chunk.text} ago"), 2
+    if chunk.text == "since" and behind and behind.kind in ("named day", "date", "past day"):
+        return Chunk("past day", f"since {behind.text}"), 2
+    if chunk.text == "frozen" and (behind is None or behind.kind not in _THINGS):
+        return replace(chunk, kind="did freeze"), 1
+    return None
+
+
+def _old(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Old pepper' is what was left of it, 'old soil' was taken out before."""
+    if chunk.text in ("old", "alte", "alter", "oude", "vieux", "vecchio", "viejo", "stary", "yesterday's") and behind:
+        if behind.kind in ("food", "food named"):
+            return Chunk("leftovers", f"{chunk.text} {behind.text}"), 2
+        if behind.kind == "substrate":
+            return Chunk("old substrate", f"{chunk.text} {behind.text}"), 2
     return None
 
 
@@ -247,6 +276,7 @@ _FLOOD = 3000.0
 """More water than anybody gives at once, ml."""
 NOUNS = frozenset("change swap exchange count split control check inspection switch renewal".split())
 """Words that tell of what was done, or ask for it."""
+_TELL = frozenset({"link", "number", "now", "date", "filler", "did make", "did see", "past day", "into"})
 _COLDEST_ROOM = 15
 _ROOMS = frozenset("room chamber kamer raum stanza pokój pièce".split()) | {"climate chamber"}
 _RULES: tuple[_Rule, ...] = (
@@ -254,6 +284,9 @@ _RULES: tuple[_Rule, ...] = (
     _looked,
     _begins,
     _still,
+    _extreme,
+    _past,
+    _old,
     _helping,
     _numbered,
     _range_of_bins,

@@ -46,6 +46,7 @@ MILD = frozenset(
     }
 )
 """Kinds that take little away from what was done beside them."""
+_ALWAYS = frozenset({"new"})
 _BESIDE = 0.06
 _PLAIN = frozenset({"dead", "trap", "quarantine", "freezer", "resting"})
 """Things that name by themselves what was done."""
@@ -82,6 +83,14 @@ hide | number, times, into -> hides .6
 did give/did put/did swap/did make, substrate | amount, into, to, bin -> substrate_change .9
 do swap, substrate | amount -> substrate_change .85
 substrate, share | into -> substrate_change .6
+did swap, share | left, into -> substrate_change .75
+substrate, new | share, volume, into, mass, number -> substrate_change .85
+hide, new | number, times, into, out -> hides .84
+moss, new | number, times, into -> hides .84
+leaf, new | amount, into -> leaf .88
+food/food named, new | amount, into -> feed .88
+calcium, new | amount, into, from, source -> calcium .88
+number, alive | animals, state -> count .86
 did take, substrate | amount, out, to -> discard .75
 substrate, out | amount -> discard .75
 did take/did put/did clean, leftovers | amount, out, from, food, food named -> leftovers .93
@@ -117,6 +126,9 @@ did take, number | animals, out, to, other animals, bin, from, young, colony -> 
 did take, animals | out, to, bin, from, young, share -> animals_out .75
 number/animals, out | to, bin, young, other animals, share, number, animals -> animals_out .8
 number, did feed, other animals | to, animals -> animals_out .9
+number, to, other animals | did give, did sell, did move, animals, from, source, young -> animals_out .86
+number/animals, into, number | from, bin, source -> animals_in .62
+number, animals, into | from, bin, young, source -> animals_in .84
 number, to/arrow, bin | animals -> animals_out .75
 bin, arrow, times/number | animals -> animals_out .75
 did split | number, animals, out, into, to, bin, share, young, colony -> split .9
@@ -134,7 +146,7 @@ did weigh, leaf/food/food named/calcium | mass -> stock .6
 did weigh, supply | mass, leaf, food, calcium, substrate, left -> stock .85
 leaf/food/food named/calcium, store, mass | number -> stock .9
 store, mass/volume | leaf, food, food named, calcium, left -> stock .8
-did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers -> freeze .8
+did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers, leaf, hide, moss, food -> freeze .84
 bin/animals/colony/substrate, freezer | duration, into, to, number, did put, did move -> freeze .75
 larger bin | did move, holds, into, to, animals, colony, number -> move_up .75
 did move/did put/did start/did give/did get/did take, quarantine | into, animals, number, to -> quarantine .85
@@ -150,20 +162,22 @@ did put/did move/did give/did rest/did start/did make, resting | into, to, anima
 resting | degrees, duration, from, bin, colony, equipment, to -> rest .72
 did start, bin/colony/animals/number/from/into/substrate/leaf | animals, amount, from, bin, into, colony,
     substrate, leaf, hide, moss, holds, springtails -> start .85
-did start | -> start .7
-did end, bin/colony/animals | number -> end .8
+did start | -> start .8
+did end | number, animals, bin, colony, out -> end .8
 did trap | food named, number, animals, stragglers, old substrate -> trap .85
 trap | food named, number, animals, did give, did put, into, old substrate, out, did look, stragglers,
     did take -> trap .8
 trap, did see | number, animals, food named, young, food -> trap .8
 food/food named, old substrate/stragglers | did give, did put, into, to, out, share, number, animals -> trap .7
-degrees | share, number, room, humidity, equipment, bin -> room .8
+degrees | share, number, room, humidity, equipment, bin, into -> room .84
 humidity, share/number | degrees, room, number -> room .85
-room, number/degrees | share, humidity -> room .8
+room, number/degrees | share, humidity, state, into -> room .86
 did sift | number, animals, did see, substrate, old substrate, leftovers, volume, stragglers, duration,
     young, out -> sift .9
 doing sift/do sift | number, animals, substrate, old substrate, volume, stragglers, duration, did eat -> sift .75
 old substrate, did look/did dig/did take, number/animals/stragglers | out, number, animals, did see -> sift .75
+did discard/did take/did clean, leftovers | number, food, food named, out -> leftovers .88
+mould, out | food, food named, leftovers -> leftovers .84
 old substrate, left, out | did discard -> discard .8
 old substrate, out | to, volume, did take, did put, mass, number -> discard .85
 did discard, substrate/old substrate/leaf/freezer | volume, mass, out, number, did take -> discard .9
@@ -175,7 +189,7 @@ did move/did put, larger bin | animals, colony, number, to, into, holds -> move_
 did move, holds, bin | animals, colony, number, to, into -> move_up .75
 did freeze, old substrate | volume, mass, duration, into, to -> freeze .9
 freezer, old substrate/supply/hide/leaf/moss/leftovers/substrate | volume, mass, duration, into, to, did put,
-    did give, did move, number, out -> freeze .8
+    did give, did move, number, out, did make -> freeze .86
 store, leaf/food/food named/calcium/hide/moss/substrate/springtails/supply | amount, left, did count,
     did weigh, equipment, holds -> stock .85
 leaf/food/food named/calcium/hide/supply, left, store/equipment | amount, into -> stock .8
@@ -201,12 +215,12 @@ class Rule:
     def fits(self, kinds: Collection[str]) -> bool:
         """Whether a clause of these kinds is read by the rule."""
         met = [one.intersection(kinds) for one in self.needed]
-        return all(met) and set(kinds) <= self.allowed.union(*met)
+        return all(met) and set(kinds) <= self.allowed.union(_ALWAYS, *met)
 
     def beside(self, kinds: Collection[str]) -> frozenset[str]:
-        """Kinds that stand beside what is needed and isn't named by the rule; empty where something needed is absent."""
+        """Kinds beside what is needed that the rule doesn't name; none where something needed is absent."""
         met = [one.intersection(kinds) for one in self.needed]
-        return frozenset(kinds).difference(self.allowed, *met) if all(met) else frozenset()
+        return frozenset(kinds).difference(self.allowed, _ALWAYS, *met) if all(met) else frozenset()
 
     @property
     def plain(self) -> bool:
