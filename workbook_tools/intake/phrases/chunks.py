@@ -39,6 +39,14 @@ _KIND_OF_UNIT = {
     "degF": "degrees", "second": "duration", "minute": "duration", "hour": "duration", "day": "duration",
     "week": "duration",
 }  # fmt: skip
+_KIND_OF_PIECE = {
+    "clock": "now",
+    "sign": "filler",
+    "colon": "filler",
+    "cold": "freezer",
+    "counted": "did count",
+    "back": "from",
+}
 _SLIP_FROM = 6
 """From so many letters on a slip in a verb is mended."""
 _TIMES = {"l": 1000.0, "percent": 0.01}
@@ -69,19 +77,20 @@ _PIECES = re.compile(
             ),
             (
                 "bin",
-                r"(?:bin|tub|box|tank|no\.?|nr\.?|colony|culture|enclosure)\s?#?\d{1,3}[a-z]?\b"
+                r"(?:bin|tub|box|tank|no\.?|nr\.?|colony|culture|enclosure)\s?#?\d{1,3}[a-fh-km-z]?\b"
                 r"(?:\s?(?:-|&|and)\s?#?\d{1,3}\b)?|#\d{1,3}\b|"
                 r"\b[a-hj-km-v]-?\d{1,2}\b(?:\s?(?:-(?!>)|–|&|and|\+|/)\s?[a-hj-km-v]\d{1,2}\b)*",
             ),
             ("fraction", rf"(?:\d+\s)?\d/\d+(?![\d/])(?:rd|th)?|\d?[{_VULGAR}]"),
             ("product", rf"\d+\s?[x×*]\s?{_NUMBER}(?=\s?[a-z%])"),
             ("total", rf"{_NUMBER}(?:\s?\+\s?{_NUMBER})+(?=\s?[a-z%])"),
-            ("range", rf"(?:between )?{_NUMBER}\s?(?:-|–|to|or|bis)\s?{_NUMBER}"),
+            ("range", rf"between {_NUMBER} and {_NUMBER}|(?:between )?{_NUMBER}\s?(?:-|–|to|or|bis)\s?{_NUMBER}"),
             ("times", r"[x×]\s?\d+\b|\d+\s?[x×](?![a-z])"),
             ("number", rf"(?:[~≈<>±]\s?)?{_NUMBER}(?:ish\b|\+)?"),
             ("word", r"[^\W\d_]+(?:['.&-][^\W\d_]+)*'?"),
             ("tick", r"[✓✔☑√]"),
             ("cross", r"[✗✘✕☒❌×]"),
+            ("back", r"<-|←"),
             ("arrow", r"->|→|=>"),
             ("asked", r"\?+"),
             ("colon", r"[:=]"),
@@ -156,7 +165,14 @@ def _chunk(
         return Chunk(phrase_words()[_PICTURES[text]], _PICTURES[text], start), 1
     if kind in ("word", "name"):
         return _wording(pieces, at, measures, own)
-    plain = {"clock": "now", "sign": "filler", "colon": "filler", "cold": "freezer", "counted": "did count"}
+    plain = {
+        "clock": "now",
+        "sign": "filler",
+        "colon": "filler",
+        "cold": "freezer",
+        "counted": "did count",
+        "back": "from",
+    }
     return Chunk(plain.get(kind, kind), low, start), 1
 
 

@@ -71,7 +71,9 @@ _GOES_ON = {
     ),
     "trap": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "young", "into"})
     | {"food named", "food", "share", "times", "denied", "now", "store"},
-    "split": frozenset({"number", "to", "into", "bin", "left", "animals", "share", "out", "did move"}),
+    "split": frozenset(
+        {"number", "to", "into", "bin", "left", "animals", "share", "out", "did move", "new", "larger bin"}
+    ),
     "young": frozenset({"did count", "number"}),
 }
 """What may follow an act in clauses of its own and still belong to it: 'set up: soil, oak', 'sifted, 3 found'."""
@@ -80,6 +82,14 @@ WEIGHTY = frozenset(
     | {"freeze", "discard", "moss"}
 )
 _LETTERS = 3
+_TOLD = frozenset({"moss", "leftovers", "dead", "young", "substrate_look", "freeze", "quarantine", "rest", "room"})
+"""Acts that a sentence with 'is' tells as well as one without."""
+_HEDGES = frozenset("about,approx,approximately,roughly,around,ca,circa,between,at least,maybe,easy,easily".split(","))
+_ON_HIDE = re.compile(r"under|beneath|below|on the (?:cork|bark|hide|cuttle)|in the moss|on (?:cork|bark)")
+_BESIDE_IT = frozenset(
+    "by the,next to,next to the,near the,behind the,beside,near,behind,on the glass,over the".split(",")
+)
+"""Words of place behind which a thing is only where something was seen."""
 _GIVES = frozenset({"water", "feed", "leaf", "calcium", "substrate_change", "look", "hides", "split"})
 """Acts of which an amount of nothing says that they weren't done."""
 _ONE_ACT = frozenset({("did rest", "did start"), ("did rest", "did put"), ("did sift", "did take")})
@@ -273,7 +283,7 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
     if "is" in said and not any(kind.startswith("did ") for kind in said):
         said.remove("is")
         act, sure = act_of(said)
-        return Clause(chunks, act, min(sure, 0.75) if act in ("moss", "leftovers", "dead") else 0.0)
+        return Clause(chunks, act, min(sure, 0.75) if act in _TOLD else 0.0)
     said = [kind for kind in said if kind != "is"]
     if said == ["mass"] and any(one.booked for one in before):
         return Clause(chunks)
@@ -282,11 +292,28 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
         act, sure = _with_before(said, last)
     if act not in _STAYS and any(map(numbered, part)):
         sure = min(sure, 0.6)
+    if act == "count" and said in (["number"], ["number", "number"]) and _seems_counted(part):
+        sure = 0.76
+    counted = {"number", "animals"} <= {*said} <= {"number", "animals", "into", "new", "times"}
+    if counted and any(one.act == "start" and one.booked for one in before):
+        act, sure = "animals_in", 0.8
+    if said and {*said} <= GIVEN | {"to", "from"} and any(one.text in _BESIDE_IT for one in part):
+        sure = min(sure, 0.6)
     if act in _GIVES and (amounts := [one.value for one in part if one.kind in AMOUNTS]) and not any(amounts):
         return Clause(chunks, mood="denied")
     if "unknown" in kinds:
         sure = min(sure, BOOKED_FROM if _PLAIN.intersection(kinds) and kinds.count("unknown") == 1 else 0.45)
     return Clause(chunks, act, sure)
+
+
+def _seems_counted(part: list[Chunk]) -> bool:
+    """Whether a bare number is one of animals: 'about 50', '12 under the bark'."""
+    text = " ".join(one.text for one in part)
+    at = next(place for place, one in enumerate(part) if one.kind == "number")
+    if part[at].text == "one":
+        return False
+    hedged = at > 0 and part[at - 1].text in _HEDGES
+    return bool(_ON_HIDE.search(text)) or hedged or part[at].text[0] in "~≈"
 
 
 def _by_word(clause: Clause, acts: Mapping[str, str]) -> Clause:

@@ -38,7 +38,8 @@ def in_context(chunks: Sequence[Chunk]) -> list[Chunk]:
                 break
         else:
             chunk, used = chunks[at], 1
-        out.append(replace(chunk, at=chunks[at].at, end=chunks[at + used - 1].end))
+        start = chunks[at].at if not out or chunk.value is None else max(out[-1].end, 0)
+        out.append(replace(chunk, at=min(start, chunks[at].at), end=chunks[at + used - 1].end))
         at += used
     return out
 
@@ -67,7 +68,7 @@ def _side(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 
 def _place(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """A thing behind a word of place, once something was given: '20 ml into the cork tube', 'dusted on carrot'."""
-    if chunk.kind not in GIVEN | {"bin", "equipment"} or numbered(chunk):
+    if chunk.kind not in GIVEN | {"bin", "equipment", "water vessel"} or numbered(chunk):
         return None
     lead = next((one for one in reversed(before) if one.kind not in _WEAK or one.text in _WITHIN), None)
     if lead is None or lead.text not in _WITHIN or lead is before[0]:
@@ -81,7 +82,7 @@ def _adjective(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found
     """A state before a thing says which one: 'took out the worn cork', 'dry leaves', 'dead leaves'."""
     if behind is None:
         return None
-    if chunk.text == "dead" and behind.kind in ("leaf", "hide"):
+    if chunk.text == "dead" and behind.kind in ("leaf", "hide", "equipment", "unknown"):
         return replace(chunk, kind="modifier"), 1
     if chunk.kind not in ("state", "dry", "wet", "mould", "left", "did bake") or chunk.text in ("left", "gone"):
         return None
@@ -161,8 +162,10 @@ def _looked(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 
 def _begins(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """A phrase that begins with 'setup' tells of one; 'room 2' is no reading of 2 degrees."""
-    if chunk.text in ("setup", "set-up", "new bin", "new tub", "new box") and not before:
+    if chunk.text in ("setup", "set-up") and not before:
         return replace(chunk, kind="did start"), 1
+    if chunk.kind == "new" and behind and behind.kind == "bin" and not before:
+        return Chunk("did start", f"{chunk.text} {behind.text}"), 2
     numbered_room = behind is not None and behind.kind == "number" and (behind.value or 0) < _COLDEST_ROOM
     if chunk.kind == "room" and chunk.text in _ROOMS and behind and numbered_room:
         return Chunk("place", f"{chunk.text} {behind.text}"), 2
@@ -197,9 +200,32 @@ def _old(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     return None
 
 
+def _damp_corner(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """How the damp corner is is how the moss is."""
+    told = behind is not None and behind.kind in ("wet", "dry", "state")
+    return (replace(chunk, kind="moss"), 1) if chunk.text in _DAMP and told else None
+
+
+def _when(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'When I lifted it' hangs nothing on a condition."""
+    done = behind is not None and (behind.text in ("i", "we") or behind.kind.startswith("did "))
+    return (replace(chunk, kind="filler"), 1) if chunk.text in ("when", "once", "as soon as") and done else None
+
+
+def _spread(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Ten to a dozen' is one number."""
+    if chunk.text in ("to", "to a", "or") and behind and behind.kind == "number" and before:
+        last = before[-1]
+        if last.kind == "number" and (last.value or 0) < (behind.value or 0) < _WIDEST * (last.value or 0):
+            before.pop()
+            middle = ((last.value or 0) + (behind.value or 0)) / 2
+            return Chunk("number", f"{last.text} to {behind.text}", value=middle), 2
+    return None
+
+
 def _still(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'Still food there', 'still 300 g leaves' tells of what is left."""
-    if chunk.text in ("still", "immer noch", "encore") and behind and behind.kind in ("food", "food named", "leaf"):
+    if chunk.text in ("still", "immer noch", "encore") and behind and behind.kind in _LASTING:
         return replace(chunk, kind="left"), 1
     return None
 
@@ -277,6 +303,12 @@ _FLOOD = 3000.0
 NOUNS = frozenset("change swap exchange count split control check inspection switch renewal".split())
 """Words that tell of what was done, or ask for it."""
 _TELL = frozenset({"link", "number", "now", "date", "filler", "did make", "did see", "past day", "into"})
+_DAMP = frozenset(
+    "damp corner,wet corner,moist corner,damp end,wet end,damp side,wet side,moist end,moist side".split(",")
+)
+_WIDEST = 5
+"""How many times the lower end the upper end of a spread can be."""
+_LASTING = frozenset({"food", "food named", "leaf", "calcium", "hide"})
 _COLDEST_ROOM = 15
 _ROOMS = frozenset("room chamber kamer raum stanza pokój pièce".split()) | {"climate chamber"}
 _RULES: tuple[_Rule, ...] = (
@@ -284,6 +316,9 @@ _RULES: tuple[_Rule, ...] = (
     _looked,
     _begins,
     _still,
+    _damp_corner,
+    _when,
+    _spread,
     _extreme,
     _past,
     _old,

@@ -86,7 +86,7 @@ def found_in_clauses(
         amounts = [_quantity(one, clause, text, measures) for one in clause.amounts]
         if (not clause.booked or clause.act in _LOOK_OF) and clause.mood != "asked" and (sight := seen(said)):
             all_of_it.see(sight, said, [] if clause.booked else amounts)
-        elif clause.booked and clause.act in ACTS:
+        elif clause.booked:
             _book(all_of_it, clause, said, text, measures)
         elif clause.mood:
             all_of_it.leave_undone(text, clause)
@@ -94,8 +94,8 @@ def found_in_clauses(
             all_of_it.unplaced += amounts
         elif sight := perhaps(said):
             all_of_it.see(sight, said, amounts)
-        elif clause.act in ACTS:
-            all_of_it.loose.append((said, ACTS[clause.act].label))
+        elif clause.act:
+            all_of_it.loose.append((said, _label(clause)))
         else:
             all_of_it.unknown.append(said)
     if not any(vars(all_of_it).values()):
@@ -118,14 +118,19 @@ def _nothing(said: str) -> None:
 
 
 def _book(to: _Gathered, clause: Clause, said: str, text: str, measures: Measures) -> None:
-    to.keys[clause.act] = None
+    acts = tuple(clause.act.split("+"))
+    to.keys.update(dict.fromkeys(acts))
     slips = [one for one in clause.chunks if one.slip]
     to.guessed += [(said[one.at - clause.at : one.end - clause.at], one.text) for one in slips]
     if clause.sure < SURE and not slips:
-        to.guessed.append((said, ACTS[clause.act].label))
+        to.guessed.append((said, _label(clause)))
     to.bins.update(_bins(clause))
     thing = next((one.text for one in clause.chunks if one.kind in GIVEN), "")
-    to.numbers += [Told((clause.act,), _quantity(one, clause, text, measures), thing) for one in clause.amounts]
+    to.numbers += [Told(acts, _quantity(one, clause, text, measures), thing) for one in clause.amounts]
+
+
+def _label(clause: Clause) -> str:
+    return ACTS[clause.act.split("+")[0]].label
 
 
 def _bins(clause: Clause) -> Iterator[tuple[str, str]]:

@@ -90,6 +90,23 @@ moss, new | number, times, into -> hides .84
 leaf, new | amount, into -> leaf .88
 food/food named, new | amount, into -> feed .88
 calcium, new | amount, into, from, source -> calcium .88
+did give, number, to | animals, young -> animals_out .74
+did take, young/animals, droppings | out, from, number -> sift .84
+old substrate, number, animals | by hand -> sift .72
+leftovers, did weigh | mass, share -> leftovers .88
+leftovers, arrow/to | bin -> leftovers .84
+did get, quarantine, number | animals, into, to, bin, from, source -> quarantine+animals_in .86
+share, recognisable | leaf, hide, substrate, old substrate -> substrate_look .88
+substrate/leaf, recognisable | state -> substrate_look .84
+supply, mass/volume/number | left, leaf, food, food named, calcium, substrate, equipment -> stock .86
+supply, leaf/food/food named/substrate/calcium/hide | amount, left, state, out, denied -> stock .84
+left, leaf/substrate/calcium, mass/volume | bin -> stock .74
+did take/did move/did put, share, animals/colony/young | into, bin, to, number -> split .82
+bin/holds, to/arrow, holds | number -> move_up .84
+from, to, holds | bin, number -> move_up .8
+did get/did move, holds | bin, into, to, number -> move_up .8
+did swap, food/food named, to/from | food named -> feed+leftovers .84
+did swap, food/food named, new | number -> feed+leftovers .84
 number, alive | animals, state -> count .86
 did take, substrate | amount, out, to -> discard .75
 substrate, out | amount -> discard .75
@@ -124,7 +141,7 @@ did sell | number, animals, to, out, named, young, money, source, colony -> anim
 did give, number, to, source | animals, young -> animals_out .85
 did take, number | animals, out, to, other animals, bin, from, young, colony -> animals_out .8
 did take, animals | out, to, bin, from, young, share -> animals_out .75
-number/animals, out | to, bin, young, other animals, share, number, animals -> animals_out .8
+number/animals, out | to, arrow, bin, young, other animals, share, number, animals -> animals_out .8
 number, did feed, other animals | to, animals -> animals_out .9
 number, to, other animals | did give, did sell, did move, animals, from, source, young -> animals_out .86
 number/animals, into, number | from, bin, source -> animals_in .62
@@ -140,17 +157,19 @@ did look/did dig, substrate/old substrate | number, state, dry, wet, droppings, 
 substrate, state/droppings/wet/dry | share, everywhere -> substrate_look .75
 substrate, share, left | -> substrate_look .7
 share, leaf, state | -> substrate_look .6
-moss, dry/wet/state | everywhere, did look -> moss .85
+moss, dry/wet/state | everywhere, did look, did dig, share, length, number -> moss .86
 moss, did look | -> moss .85
 did weigh, leaf/food/food named/calcium | mass -> stock .6
 did weigh, supply | mass, leaf, food, calcium, substrate, left -> stock .85
 leaf/food/food named/calcium, store, mass | number -> stock .9
 store, mass/volume | leaf, food, food named, calcium, left -> stock .8
-did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers, leaf, hide, moss, food -> freeze .84
-bin/animals/colony/substrate, freezer | duration, into, to, number, did put, did move -> freeze .75
+did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers,
+    leaf, hide, moss, food -> freeze .84
+bin/animals/colony/substrate/leaf/hide/moss, freezer | duration, into, to, number, did put, did move -> freeze .75
 larger bin | did move, holds, into, to, animals, colony, number -> move_up .75
-did move/did put/did start/did give/did get/did take, quarantine | into, animals, number, to -> quarantine .85
+did move/did put/did start/did give/did get/did take, quarantine | into, animals, number, to, young -> quarantine .85
 did move/did take/did get, from/out, quarantine | animals, number, to, bin, colony -> release .85
+did lose, number/animals | dead, young, moult -> dead .86
 did die, equipment/house | number, state -> house .6
 did dig/did look, moss | dry, wet, into, number -> moss .85
 did dig | into, dry, wet, share, length -> substrate_look .72
@@ -192,7 +211,7 @@ freezer, old substrate/supply/hide/leaf/moss/leftovers/substrate | volume, mass,
     did give, did move, number, out, did make -> freeze .86
 store, leaf/food/food named/calcium/hide/moss/substrate/springtails/supply | amount, left, did count,
     did weigh, equipment, holds -> stock .85
-leaf/food/food named/calcium/hide/supply, left, store/equipment | amount, into -> stock .8
+leaf/food/food named/calcium/hide/supply/substrate/moss, left, store/equipment | amount, into -> stock .84
 did weigh/did count, supply/store | amount, left, equipment, leaf, food, food named -> stock .75
 moss/hide, into | amount, out, leftovers -> hides .85
 volume, into | times -> water .85
