@@ -49,7 +49,7 @@ def test_a_sight_among_acts_is_found():
     found = LEXICON.read_acts("poured, mouldy")
 
     assert found.keys == ("water",)
-    assert found.states == {"leftovers": ("mouldy",)}
+    assert found.states == {"finding": ("mould",)}
 
 
 @pytest.mark.parametrize(

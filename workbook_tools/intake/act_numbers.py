@@ -126,6 +126,9 @@ def _fact(key: str, one: Quantity, cell: Cell, decimal: Decimal, measures: Measu
     if key == "substrate_change" and (is_share(one.text) and not one.unit.strip("%")):
         share = read_share(one.text, decimal).amount
         return [Fact("share", share, cell, share.guessed)] if share else []
+    if key == "substrate_look":
+        share = read_share(one.text, decimal).amount if is_share(one.text) else None
+        return [Fact("recognisable", share, cell, True)] if share else []
     if key in COUNTED:
         return _count(key, one, cell, decimal)
     if key == "room":

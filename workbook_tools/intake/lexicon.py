@@ -125,7 +125,7 @@ class Lexicon:
     def _by_clauses(self, text: str, *, defines: bool = False) -> WordsFound:
         text = unicodedata.normalize("NFC", text)
         clauses = read_phrase(text, self.measures, self.acts, self._own, defines=defines)
-        return found_in_clauses(text, clauses, self.measures, self._sight, self._loose_sight)
+        return found_in_clauses(text, clauses, self.measures, self._sight, self._loose_sight, self.states)
 
     def _sight(self, said: str) -> Sight | None:
         """What a part says was seen, in the words of a table of sights: 'too wet', 'moss wet', 'food all gone'."""

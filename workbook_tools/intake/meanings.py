@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.fields import Field, Kind
 from workbook_tools.fields.things import NOT_ANIMALS
@@ -25,6 +25,10 @@ ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", 
 """Marks for 'nothing' or 'not known': read as such, never as a value."""
 FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen", "substrate": "substrate"}
 _EATEN = re.compile(r"(.*(?:\d.*|half|third|thirds|quarter|quarters))\s+(?:was |is )?(?:eaten|gone)")
+SAID_DAY = "said_day"
+"""Where the day that a text of acts names is kept until its row takes it."""
+LONGEST_AGO = dt.timedelta(days=62)
+"""Nobody logs later than this what was done."""
 _ARROW = re.compile(r"(.*[^\s>-])\s*(?:-*>|=>|→|➔|➜|»)\s*(.+)")
 _MEASURED = frozenset({"l", "ml", "g", "cm"})
 """Units of what is no number of animals."""
@@ -184,9 +188,24 @@ def _act(cell: Cell, place: Place, context: Context) -> Meaning:
     for states, keys in found.states.items():
         facts.append(Fact(FIELD_OF_STATES[states], Words(keys), cell, True))
     facts += [Fact(field, name, cell) for field, name in found.bins]
+    done_on, strange = _day_said(found, cell, place, context)
+    facts += done_on
     told, unplaced = numbers_of(found, cell, context.decimal, context.measures)
     problems = [Problem("words.not_done", cell.ref, {"word": text}, text) for text in found.undone]
-    return [*facts, *told], [*_word_problems(found, cell, place), *problems, *unplaced]
+    return [*facts, *told], [*_word_problems(found, cell, place), *problems, *strange, *unplaced]
+
+
+def _day_said(found: WordsFound, cell: Cell, place: Place, context: Context) -> Meaning:
+    """The day that words name for all that was done, counted back from the row's; of other days it is told."""
+    left = [Problem("words.day_of_part", cell.ref, {"day": day, "text": cell.text}, day) for day in found.days]
+    if not found.day or place.near is None:
+        return [], left
+    words = re.sub(r"^(?:on|since|am|le|on the|from)\s+", "", found.day, flags=re.IGNORECASE)
+    style = replace(context.style, on=place.near)
+    when = read_date(Cell(cell.ref, words, words), style, near=place.near).when
+    if when is None or not dt.timedelta(0) <= place.near - when.first <= LONGEST_AGO or when.first == place.near:
+        return [], left
+    return [Fact(SAID_DAY, replace(when, guessed=True), Cell(cell.ref, found.day, found.day), True)], left
 
 
 def _word_problems(found: WordsFound, cell: Cell, place: Place) -> list[Problem]:

@@ -11,7 +11,7 @@ from workbook_tools.fields import LOG_FIELDS, Field, Kind
 from workbook_tools.intake.act_numbers import is_share
 from workbook_tools.intake.cells import Cell, Sheet
 from workbook_tools.intake.date_choice import say
-from workbook_tools.intake.meanings import Context, Place, read_cell, when_of
+from workbook_tools.intake.meanings import SAID_DAY, Context, Place, read_cell, when_of
 from workbook_tools.intake.movements import settle_movement
 from workbook_tools.intake.sizes import add_sizes
 from workbook_tools.intake.tables import Heading, Row, Table
@@ -145,6 +145,9 @@ class _TableReader:
                 self._keep(facts, self._read_other(col, cell, near, SHARE))
             else:
                 self._keep(facts, self._read_other(col, cell, near))
+        told, days = [fact for fact in told if fact.field != SAID_DAY], [f for f in told if f.field == SAID_DAY]
+        if days:
+            self._take_day(facts, days[0], named)
         if told:
             self.problems.extend(add_told(facts, told, self.headings))
         self.problems.extend(add_sizes(facts, named))
@@ -155,6 +158,16 @@ class _TableReader:
             anew = moved(facts, named, self.context)
             if anew is not None:
                 self.problems[before:after] = anew
+
+    def _take_day(self, facts: dict[str, list[Fact]], said: Fact, cells: Mapping[str, Cell]) -> None:
+        """Date a row by the day that its words name, unless other cells of it tell of work too."""
+        if any(field.implies and field.key in facts for field in LOG_FIELDS):
+            told = {"day": said.text, "text": cells["did"].text if "did" in cells else said.text}
+            self.problems.append(Problem("words.day_of_part", said.cell.ref, told, said.text))
+        elif isinstance(said.value, When):
+            facts["when"] = [replace(said, field="when")]
+            told = {"words": said.text, "day": say(said.value)}
+            self.problems.append(Problem("words.day_said", said.cell.ref, told, said.text))
 
     @staticmethod
     def _keep(facts: dict[str, list[Fact]], found: list[Fact]) -> None:

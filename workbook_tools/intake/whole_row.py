@@ -58,10 +58,10 @@ def add_told(facts: Facts, told: list[Fact], headings: Mapping[str, str]) -> lis
         other = next(iter(facts.get(fact.field, ())), None)
         if other is None or isinstance(fact.value, Words) or fact.field not in headings:
             facts.setdefault(fact.field, []).append(fact)
-        elif _best(other) != _best(fact):
+        elif _plainly(other) != _plainly(fact):
             saying = {
                 "value": fact.cell.text,
-                "text": f"{_best(fact):g}",
+                "text": str(_plainly(fact)),
                 "heading": headings[fact.field],
                 "other": other.text,
             }
@@ -69,10 +69,11 @@ def add_told(facts: Facts, told: list[Fact], headings: Mapping[str, str]) -> lis
     return problems
 
 
-def _best(fact: Fact) -> float:
+def _plainly(fact: Fact) -> str:
+    """A value in short, to compare it with another of its field."""
     value = fact.value
     number = value.number if isinstance(value, Amount) else value
-    return number.best if isinstance(number, Number) else float("nan")
+    return f"{number.best:g}" if isinstance(number, Number) else str(value).casefold()
 
 
 def moved(facts: Facts, cells: Mapping[str, Cell], context: Context) -> list[Problem] | None:

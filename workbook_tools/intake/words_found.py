@@ -44,3 +44,7 @@ class WordsFound:
     """Pairs of a wording and an act that is likely but not sure enough to be taken: kept as notes."""
     bins: tuple[tuple[str, str], ...] = ()
     """Fields of bins that animals went to or came from, each with what names the bin."""
+    day: str = ""
+    """The words for the one day on which all of it was done, where they name another than the row's."""
+    days: tuple[str, ...] = ()
+    """Words for days that hold for a part of it only, or of which there are several."""

@@ -271,6 +271,16 @@ VALUES: dict[str, Kind] = {
         "{count} wordings of this column say that something was not done, is wanted or is asked, such as {examples}; "
         "nothing was taken from them.",
     ),
+    "words.day_said": Kind(
+        Severity.KEPT,
+        "'{words}' was taken to say that it was done on {day}.",
+        "Nothing, if that is right; otherwise write the day in the column of dates.",
+    ),
+    "words.day_of_part": Kind(
+        Severity.KEPT,
+        "'{day}' in '{text}' says that a part of it was done on another day; all of it was dated by its row.",
+        "Write what was done on another day in a row of its own.",
+    ),
     "words.number_unplaced": Kind(
         Severity.DROPS_CELL,
         "'{number}' in '{text}' belongs to nothing done that has such a number, so it was not used.",

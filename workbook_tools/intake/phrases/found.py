@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from workbook_tools.fields import ACTS
+from workbook_tools.intake.headings import plain
 from workbook_tools.intake.phrases.chunks import AMOUNTS, Chunk
 from workbook_tools.intake.phrases.clauses import Clause
 from workbook_tools.intake.phrases.context import GIVEN, numbered
@@ -22,6 +23,10 @@ _LOOK_OF = {"moss": "moss", "leftovers": "leftovers", "substrate_look": "substra
 _BARE = frozenset({"number", "share", "times"})
 """Amounts without a unit."""
 _WORD = re.compile(r"\s*([^\W\d_]+)")
+_DAY = frozenset({"past day", "named day", "date"})
+_TODAY = frozenset({"today", "tonight", "this morning", "this evening", "heute", "vandaag", "oggi", "hoy", "dziś"})
+_NONE_IS_0 = frozenset({"count", "trap"})
+_GONE = frozenset({"gone", "eaten", "used up"})
 _LEADS = {"to": "to_bin", "into": "to_bin", "arrow": "to_bin", "from": "from_bin"}
 Sight = tuple[str, tuple[str, ...], bool]
 """A table of states, the states seen, and whether they were guessed."""
@@ -45,11 +50,20 @@ class _Gathered:
         if clause.mood == "correction":
             return
         last = self._undone_last
-        if last and last.mood == clause.mood and not text[last.end : clause.at].strip(" ,"):
+        if last and last.mood in (clause.mood, "condition") and not text[last.end : clause.at].strip(" ,"):
             self.undone[-1] = text[text.rindex(self.undone[-1], 0, clause.at) : clause.end].strip(" ,;.")
         else:
             self.undone.append(text[clause.at : clause.end].strip(" ,;."))
         self._undone_last = clause
+
+    def tell(self, clause: Clause, states: Mapping[str, Mapping[str, str]]) -> None:
+        """Say how what was looked at was, in a clause whose act is a look at it."""
+        name = _LOOK_OF.get(clause.act.split("+")[-1], "")
+        keys = _state(clause, states[name], name) if name else ()
+        if keys:
+            self.states[name] = tuple(dict.fromkeys((*self.states.get(name, ()), *keys)))
+        if name == "leftovers":
+            self.numbers = [one for one in self.numbers if "leftovers" not in one.acts or one.acts[0] == "feed"]
 
     def see(self, sight: Sight, said: str, amounts: Sequence[Quantity]) -> None:
         name, keys, guess = sight
@@ -64,6 +78,7 @@ def found_in_clauses(
     measures: Measures,
     seen: Callable[[str], Sight | None],
     perhaps: Callable[[str], Sight | None],
+    states: Mapping[str, Mapping[str, str]],
 ) -> WordsFound:
     """Settle what is booked from the clauses of a phrase.
 
@@ -77,6 +92,8 @@ def found_in_clauses(
         The keeper's own measures.
     seen, perhaps : callables
         The sight that a part surely, or perhaps, names.
+    states : mapping
+        By table of states, the key of each wording in plain letters.
     """
     all_of_it = _Gathered()
     strange = any(one.kind in ("house", "other animals", "reported") for clause in clauses for one in clause.chunks)
@@ -88,6 +105,7 @@ def found_in_clauses(
             all_of_it.see(sight, said, [] if clause.booked else amounts)
         elif clause.booked:
             _book(all_of_it, clause, said, text, measures)
+            all_of_it.tell(clause, states)
         elif clause.mood:
             all_of_it.leave_undone(text, clause)
         elif {one.kind for one in clause.chunks} <= SILENT | AMOUNTS:
@@ -110,6 +128,7 @@ def found_in_clauses(
         tuple(all_of_it.unplaced),
         tuple(all_of_it.loose),
         tuple(all_of_it.bins.items()),
+        *_days([one for one in clauses if one.booked], text),
     )
 
 
@@ -126,7 +145,32 @@ def _book(to: _Gathered, clause: Clause, said: str, text: str, measures: Measure
         to.guessed.append((said, _label(clause)))
     to.bins.update(_bins(clause))
     thing = next((one.text for one in clause.chunks if one.kind in GIVEN), "")
+    if clause.act in _NONE_IS_0 and not clause.amounts and any(one.kind == "denied" for one in clause.chunks):
+        to.numbers.append(Told(acts, Quantity("0", "", True)))
     to.numbers += [Told(acts, _quantity(one, clause, text, measures), thing) for one in clause.amounts]
+
+
+def _days(booked: Sequence[Clause], text: str) -> tuple[str, tuple[str, ...]]:
+    """The words for the day of all that was done, or those for days of a part of it."""
+    by_clause = [[one for one in clause.chunks if one.kind in _DAY] for clause in booked]
+    named = tuple(dict.fromkeys(text[one.at : one.end].strip(" ,;.:") for found in by_clause for one in found))
+    today = any(one.text in _TODAY for clause in booked for one in clause.chunks)
+    if len(named) == 1 and not today and (by_clause[0] or by_clause[-1]):
+        return named[0], ()
+    return "", named
+
+
+def _state(clause: Clause, table: Mapping[str, str], name: str) -> tuple[str, ...]:
+    """The state of what was looked at, by the words of a clause, or by the share of food that was eaten or left."""
+    kinds = {one.kind for one in clause.chunks}
+    if name == "leftovers" and (shares := [one.value for one in clause.chunks if one.kind == "share"]):
+        eaten = "did eat" in kinds or any(one.text in _GONE for one in clause.chunks)
+        left = 1 - (shares[0] or 0) if eaten else shares[0] or 0
+        return ("gone" if left <= 0 else "some" if left <= 1 / 2 else "most",)
+    if name == "leftovers" and "denied" in kinds and kinds & {"did eat", "do eat"}:
+        return ("most",)
+    found = (table.get(plain(one.text)) for one in clause.chunks if one.kind not in AMOUNTS)
+    return tuple(dict.fromkeys(key for key in found if key))
 
 
 def _label(clause: Clause) -> str:

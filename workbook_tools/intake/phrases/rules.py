@@ -92,14 +92,13 @@ food/food named, new | amount, into -> feed .88
 calcium, new | amount, into, from, source -> calcium .88
 did give, number, to | animals, young -> animals_out .74
 did take, young/animals, droppings | out, from, number -> sift .84
-old substrate, number, animals | by hand -> sift .72
 leftovers, did weigh | mass, share -> leftovers .88
 leftovers, arrow/to | bin -> leftovers .84
 did get, quarantine, number | animals, into, to, bin, from, source -> quarantine+animals_in .86
 share, recognisable | leaf, hide, substrate, old substrate -> substrate_look .88
 substrate/leaf, recognisable | state -> substrate_look .84
 supply, mass/volume/number | left, leaf, food, food named, calcium, substrate, equipment -> stock .86
-supply, leaf/food/food named/substrate/calcium/hide | amount, left, state, out, denied -> stock .84
+supply, leaf/food/food named/substrate/calcium/hide | amount, left, state, out -> stock .84
 left, leaf/substrate/calcium, mass/volume | bin -> stock .74
 did take/did move/did put, share, animals/colony/young | into, bin, to, number -> split .82
 bin/holds, to/arrow, holds | number -> move_up .84
@@ -107,6 +106,7 @@ from, to, holds | bin, number -> move_up .8
 did get/did move, holds | bin, into, to, number -> move_up .8
 did swap, food/food named, to/from | food named -> feed+leftovers .84
 did swap, food/food named, new | number -> feed+leftovers .84
+did see, number, state | animals, hide -> count .6
 number, alive | animals, state -> count .86
 did take, substrate | amount, out, to -> discard .75
 substrate, out | amount -> discard .75
