@@ -32,7 +32,8 @@ NUMBERS = {
 SHARES = {"half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "hälfte": 1 / 2, "halb": 1 / 2}
 """Words for shares in phrases."""
 LINKS = frozenset(
-    "and n but then so however und et y aber mais maar because though although yet plus while whereas otherwise".split()
+    "and n but then so however und et y aber mais maar because though although plus while whereas otherwise "
+    "comma period semicolon".split()
 )
 """Words that part clauses."""
 

@@ -62,7 +62,7 @@ _PIECES = re.compile(
         f"(?P<{name}>{pattern})"
         for name, pattern in (
             ("money", rf"[£€$]\s?{_NUMBER}"),
-            ("name", r"h2o\b|co2\b|b12\b|w/o\b"),
+            ("name", r"h2o\b|co2\b|b12\b|w/o\b|l/o\b|v/v|w/w|†"),
             ("picture", f"[{''.join(_PICTURES)}]"),
             (
                 "cold",
@@ -204,6 +204,8 @@ def _quantity(
         if len(words) < count or any(piece[0] in ("link", "number") for piece in pieces[behind : behind + count]):
             continue
         unit = " ".join(words)
+        if unit == "in" and not _inches(pieces[behind + 1 : behind + 2]):
+            continue
         if measure_named(unit) and measure_named(unit) != "cup":
             continue
         cased = " ".join(piece[1] for piece in pieces[behind : behind + count])
@@ -215,6 +217,11 @@ def _quantity(
         whole = f"{text} {unit}"
         return Chunk(kind, whole, start, None if value is None else value * times), behind + count - at
     return Chunk(bare, text.casefold(), start, value), 1
+
+
+def _inches(after: list[tuple[str, str, int]]) -> bool:
+    """Whether 'in' behind a number is inches: '2 in deep' and '2 in' alone, not '2 in the moss'."""
+    return not after or after[0][0] != "word" or after[0][1].casefold() in ("of", "deep", "down", "thick", "long")
 
 
 @lru_cache(maxsize=4096)

@@ -4,40 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from workbook_tools.intake.headings import plain
+from workbook_tools.intake.phrases.before import TAKES, goes_on, unseen, with_before
 from workbook_tools.intake.phrases.chunks import AMOUNTS, OWN, Chunk, cut
+from workbook_tools.intake.phrases.clause import BOOKED_FROM, Clause
 from workbook_tools.intake.phrases.context import GIVEN, NOUNS, in_context, numbered
 from workbook_tools.intake.phrases.rules import SILENT, act_of
 from workbook_tools.intake.units import Measures
 
-BOOKED_FROM = 0.7
-"""How sure an act must be to be booked."""
 _IF = frozenset({"if", "unless", "in case", "falls", "wenn", "si", "se", "jeśli", "indien"})
 """Conditions that hold for all that follows, however it is worded."""
-_TAKES = {
-    "water": frozenset({"volume", "mass", "number"}),
-    "feed": frozenset({"mass", "number"}),
-    "leaf": frozenset({"mass", "volume", "number"}),
-    "calcium": frozenset({"mass", "volume", "number"}),
-    "substrate_change": frozenset({"volume", "share", "mass"}),
-    "discard": frozenset({"volume", "mass", "duration"}),
-    "freeze": frozenset({"volume", "mass", "duration"}),
-    "split": frozenset({"number"}),
-    "sift": frozenset({"number", "volume"}),
-    "trap": frozenset({"number"}),
-    "count": frozenset({"number"}),
-    "dead": frozenset({"number"}),
-    "young": frozenset({"number"}),
-    "room": frozenset({"share", "degrees", "number"}),
-    "move_up": frozenset({"volume", "number"}),
-    "quarantine": frozenset({"duration", "number"}),
-    "rest": frozenset({"degrees", "duration"}),
-    "start": frozenset({"number", "volume", "mass"}),
-}
-"""Quantities that stand alone behind an act and belong to it: 'misted wet side, 2 oz'."""
 MOODS = (
     "asked",
     "elsewhere",
@@ -54,38 +33,17 @@ MOODS = (
 """What makes a clause no act done, the strongest first."""
 UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "elsewhere", "habit"})
 """Moods of a phrase in which no act is taken by its word alone."""
-_MAY_BE_UNSEEN = frozenset(
-    {"denied", "did eat", "do eat", "did see", "food", "food named", "animals", "left", "trap", "number", "into"}
-)
-_DRY = frozenset({"leaf", "substrate_change", "discard", "freeze", "calcium", "start"})
-_LIQUID = re.compile(r"(?:ml|cl|dl|fl)\b", re.IGNORECASE)
-_LEAST_DRY = 100.0
-"""Less than this, ml, is no leaf litter or substrate, but water."""
-_SEEN = {"did eat": "leftovers", "did see": "count", "animals": "count", "trap": "trap"}
-"""What it says that something was not seen or not eaten."""
-_GOES_ON = {
-    "start": GIVEN | AMOUNTS | {"springtails", "into", "holds"},
-    "stock": GIVEN | AMOUNTS | {"springtails", "left", "store", "equipment", "supply"},
-    "sift": frozenset(
-        {"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "out", "denied", "store"}
-    ),
-    "trap": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "young", "into"})
-    | {"food named", "food", "share", "times", "denied", "now", "store"},
-    "split": frozenset(
-        {"number", "to", "into", "bin", "left", "animals", "share", "out", "did move", "new", "larger bin"}
-    ),
-    "young": frozenset({"did count", "number"}),
-}
-"""What may follow an act in clauses of its own and still belong to it: 'set up: soil, oak', 'sifted, 3 found'."""
 WEIGHTY = frozenset(
     {"animals_in", "animals_out", "dead", "split", "move_up", "start", "end", "rest", "quarantine", "release"}
-    | {"freeze", "discard", "moss"}
+    | {"freeze", "discard"}
 )
 _LETTERS = 3
 _TOLD = frozenset({"moss", "leftovers", "dead", "young", "substrate_look", "freeze", "quarantine", "rest", "room"})
 """Acts that a sentence with 'is' tells as well as one without."""
 _HEDGES = frozenset("about,approx,approximately,roughly,around,ca,circa,between,at least,maybe,easy,easily".split(","))
 _ON_HIDE = re.compile(r"under|beneath|below|on the (?:cork|bark|hide|cuttle)|in the moss|on (?:cork|bark)")
+_NEEDS_THING = frozenset({"did take", "did discard", "did give", "did put", "did move", "did swap"})
+"""Verbs that alone stand for a thing said before."""
 _BESIDE_IT = frozenset(
     "by the,next to,next to the,near the,behind the,beside,near,behind,on the glass,over the".split(",")
 )
@@ -98,67 +56,10 @@ _PLAIN = frozenset(
     f"did {verb}" for verb in ("feed", "water", "split", "sell", "discard", "freeze", "sift", "trap", "quarantine")
 )
 """Past verbs that mean one act whatever single word beside them isn't known."""
-_NO_ANIMALS = frozenset({"bin", "larger bin", "equipment", "duration", "supply", "leaf"})
-"""Kinds behind a number that make it a number of something else than animals."""
 _STAYS = frozenset({"animals_in", "animals_out", "split", "start", "move_up", "quarantine", "release", "end", "trap"})
 """Acts in which another bin may be named."""
 _NOUN_BESIDE = 0.12
 """How much less sure a thing without a verb is beside an event, a report or an unknown clause."""
-
-
-@dataclass(frozen=True, slots=True)
-class Clause:
-    """A part of a phrase with what it was read as.
-
-    Attributes
-    ----------
-    chunks : tuple of Chunk
-        In their order, without what parts clauses.
-    act : str
-        The act done, or empty.
-    sure : float
-        How sure the act is, from 0 to 1.
-    mood : str
-        Why nothing was done ("planned", "denied"), or empty.
-    by_word : bool
-        Whether the act rests on a word alone that is an act by itself.
-    """
-
-    chunks: tuple[Chunk, ...]
-    act: str = ""
-    sure: float = 0.0
-    mood: str = ""
-    by_word: bool = False
-
-    @property
-    def booked(self) -> bool:
-        """Whether the act is sure enough to be booked."""
-        return bool(self.act) and self.sure >= BOOKED_FROM
-
-    @property
-    def at(self) -> int:
-        """Where it begins in the phrase."""
-        return min(one.at for one in self.chunks)
-
-    @property
-    def end(self) -> int:
-        """Where it ends."""
-        return max(one.end for one in self.chunks)
-
-    @property
-    def amounts(self) -> tuple[Chunk, ...]:
-        """Its quantities."""
-        behind = (*self.chunks[1:], Chunk("link", ""))
-        return tuple(
-            one
-            for one, after in zip(self.chunks, behind, strict=True)
-            if one.kind in AMOUNTS | {"degrees"} and not (one.kind == "number" and after.kind in _NO_ANIMALS)
-        )
-
-    @property
-    def unknown(self) -> tuple[str, ...]:
-        """Its words that aren't known."""
-        return tuple(one.text for one in self.chunks if one.kind == "unknown")
 
 
 def read_phrase(
@@ -267,18 +168,16 @@ def _other(one: str, two: str) -> bool:
 
 def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]) -> Clause:
     chunks = tuple(part)
-    if mood == "denied":
-        act = next((act for kind, act in _SEEN.items() if kind in kinds or kind.replace("did", "do") in kinds), "")
-        if act and {*kinds} <= SILENT | _MAY_BE_UNSEEN:
-            return Clause(chunks, act, 0.75)
+    last = next((one for one in reversed(before) if one.act or one.mood or len(one.chunks) > 2), None)
+    if mood == "denied" and (act := unseen(part, kinds, last)):
+        return Clause(chunks, act, 0.75)
     if mood:
         return Clause(chunks, mood=mood)
     own = {kind.removeprefix(OWN) for kind in kinds if kind.startswith(OWN)}
     if len(own) == 1:
         return Clause(chunks, own.pop(), 0.97)
     said = [kind for kind in kinds if kind not in SILENT and kind != "unknown"]
-    last = next((one for one in reversed(before) if one.act or one.mood or len(one.chunks) > 2), None)
-    if last and said and "unknown" not in kinds and (act := _goes_on(said, last, part)):
+    if last and said and "unknown" not in kinds and (act := goes_on(said, last, part)):
         return Clause(chunks, act, min(last.sure, 0.8) if act != last.act else last.sure)
     if "is" in said and not any(kind.startswith("did ") for kind in said):
         said.remove("is")
@@ -287,10 +186,16 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
     said = [kind for kind in said if kind != "is"]
     if said == ["mass"] and any(one.booked for one in before):
         return Clause(chunks)
+    if "did dig" in kinds and any(one.text in ("moss", "sphagnum", "moss corner") for one in part):
+        said = [*(kind for kind in said if kind != "substrate"), "moss"]
     act, sure = act_of(said)
+    if len(said) == 1 and said[0] in _NEEDS_THING and before and not (before[-1].act or before[-1].mood):
+        sure = min(sure, 0.6)
     if not act and said and last and not last.mood:
-        act, sure = _with_before(said, last)
+        act, sure = with_before(said, last)
     if act not in _STAYS and any(map(numbered, part)):
+        sure = min(sure, 0.6)
+    if act == "count" and any(one.text in ("one", "1") for one in part) and "did count" not in kinds:
         sure = min(sure, 0.6)
     if act == "count" and said in (["number"], ["number", "number"]) and _seems_counted(part):
         sure = 0.76
@@ -323,43 +228,16 @@ def _by_word(clause: Clause, acts: Mapping[str, str]) -> Clause:
     word = plain(" ".join(one.text for one in clause.chunks if one.kind not in AMOUNTS))
     act = acts.get(word, "")
     measured = {one.kind for one in clause.amounts} & {"mass", "volume", "degrees"}
-    if not act or (clause.booked and clause.act != act) or not measured <= _TAKES.get(act, frozenset()):
+    nothing = act in _GIVES and clause.amounts and not any(one.value for one in clause.amounts)
+    if nothing:
+        return replace(clause, act="", sure=0.0, mood="denied")
+    if not act or (clause.booked and clause.act != act) or not measured <= TAKES.get(act, frozenset()):
         return clause
     return replace(clause, act=act, sure=max(clause.sure, 0.9), by_word=not clause.booked)
 
 
-def _goes_on(said: list[str], last: Clause, part: Sequence[Chunk]) -> str:
-    """The act that a clause without one of its own belongs to, or ''."""
-    text = part[0].text
-    wet = any(one.kind == "volume" and (one.value or 0) < _LEAST_DRY and _LIQUID.search(one.text) for one in part)
-    if wet and last.act in _DRY:
-        return ""
-    alone = AMOUNTS.union({"duration"}).issuperset(said) and _TAKES.get(last.act, frozenset()).intersection(said)
-    if (last.booked and alone) or {*said} <= _GOES_ON.get(last.act, frozenset()):
-        return last.act
-    if last.act == "moss" and {*said} & AMOUNTS and {*said} <= AMOUNTS | {"did give"} and said != ["mass"]:
-        return "water"
-    return "water" if last.act in ("moss", "water") and said == ["mass"] and "oz" in text else ""
-
-
-def _with_before(said: list[str], before: Clause) -> tuple[str, float]:
-    """A bare verb takes the thing of the clause before, a bare thing its verb: 'mould on food, removed'."""
-    verbs = [one.kind for one in before.chunks if one.kind.startswith("did ") and one.kind != "did take"]
-    things = [
-        one.kind.removeprefix("old ")
-        for one in before.chunks
-        if one.kind in GIVEN | {"leftovers", "dead", "mould", "old substrate"}
-    ]
-    has_verb = any(kind.startswith("did ") for kind in said)
-    if has_verb and not any(kind in GIVEN for kind in said) and things and set(said) - {"did give", "did put"}:
-        act, sure = act_of([*said, things[-1]])
-    elif not has_verb and verbs and "moss" not in said:
-        act, sure = act_of([*said, verbs[-1]])
-    elif "into" in said and things:
-        act, sure = act_of([*said, things[-1]])
-    else:
-        return "", 0.0
-    return act, min(sure, 0.8)
+def _done_in(clause: Clause) -> bool:
+    return any(one.kind.startswith("did ") or one.kind in AMOUNTS for one in clause.chunks)
 
 
 def _too_little(clause: Clause) -> bool:
@@ -369,19 +247,17 @@ def _too_little(clause: Clause) -> bool:
 
 def _together(clauses: list[Clause]) -> list[Clause]:
     """Take from the sureness of bare things that stand beside events, reports and clauses not understood."""
+    if clauses and clauses[-1].mood == "condition" and not any(_done_in(one) for one in clauses):
+        clauses = [replace(one, act="", sure=0.0, mood="condition") for one in clauses]
     unsaid = any(one.mood in UNSAID for one in clauses)
     several = len(clauses) > 1 and any(not one.by_word for one in clauses)
-    clauses = [
-        replace(one, act="", sure=0.0) if one.by_word and (unsaid or (several and _too_little(one))) else one
-        for one in clauses
-    ]
-    if any(one.act == "substrate_change" and one.booked for one in clauses):
-        clauses = [
-            replace(one, act="substrate_change")
-            if one.act == "discard" and not any(c.kind == "did discard" for c in one.chunks)
-            else one
-            for one in clauses
-        ]
+    filled = any(one.act in ("start", "freeze") for one in clauses)
+
+    def falls(one: Clause) -> bool:
+        """Whether an act that rests on its word alone falls by what stands beside it."""
+        return unsaid or (several and _too_little(one)) or (filled and one.act == "moss")
+
+    clauses = [replace(one, act="", sure=0.0) if one.by_word and falls(one) else one for one in clauses]
     strange = any(
         one.mood in ("reported", "asked", "unreal") or any(c.kind in ("house", "other animals") for c in one.chunks)
         for one in clauses

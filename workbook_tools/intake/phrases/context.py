@@ -197,6 +197,9 @@ def _old(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
             return Chunk("leftovers", f"{chunk.text} {behind.text}"), 2
         if behind.kind == "substrate":
             return Chunk("old substrate", f"{chunk.text} {behind.text}"), 2
+    within = before and before[-1].text in ("the", "in the", "of the", "from the", "on the", "through the")
+    if within and chunk.text in _TAKEN_OUT and behind and behind.kind == "substrate":
+        return Chunk("old substrate", f"{chunk.text} {behind.text}"), 2
     return None
 
 
@@ -232,7 +235,10 @@ def _still(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 
 def _one(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'The big one' is an animal, not a number."""
-    if chunk.text == "one" and before and before[-1].kind in ("modifier", "number", "state", "moult"):
+    stands_for = any(one.kind in GIVEN for one in before)
+    if chunk.text == "one" and before and before[-1].text in ("old", "new", "other", "fresh") and stands_for:
+        return replace(chunk, kind="filler", value=None), 1
+    if chunk.text == "one" and before and before[-1].kind in ("modifier", "number", "state", "moult", "new"):
         return replace(chunk, kind="animals", value=None), 1
     return None
 
@@ -241,7 +247,7 @@ def _helping(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'Did' before 'not' or another verb only helps it; 'ca' before a number is about."""
     if chunk.kind == "did make" and behind and (behind.kind == "denied" or behind.kind.startswith("did ")):
         return replace(chunk, kind="filler"), 1
-    if chunk.text == "ca" and behind and behind.kind in ("number", "volume", "mass", "share"):
+    if chunk.text == "ca" and behind and behind.kind in _MEASURED:
         return replace(chunk, kind="filler"), 1
     return None
 
@@ -308,6 +314,8 @@ _DAMP = frozenset(
 )
 _WIDEST = 5
 """How many times the lower end the upper end of a spread can be."""
+_MEASURED = frozenset({"number", "volume", "mass", "share", "length", "duration", "degrees"})
+_TAKEN_OUT = frozenset("discarded used removed sifted replaced leftover".split())
 _LASTING = frozenset({"food", "food named", "leaf", "calcium", "hide"})
 _COLDEST_ROOM = 15
 _ROOMS = frozenset("room chamber kamer raum stanza pokój pièce".split()) | {"climate chamber"}

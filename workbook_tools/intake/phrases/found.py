@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from workbook_tools.fields import ACTS
 from workbook_tools.intake.headings import plain
 from workbook_tools.intake.phrases.chunks import AMOUNTS, Chunk
-from workbook_tools.intake.phrases.clauses import Clause
+from workbook_tools.intake.phrases.clause import Clause
 from workbook_tools.intake.phrases.context import GIVEN, numbered
 from workbook_tools.intake.phrases.rules import SILENT
 from workbook_tools.intake.units import Measures, find_unit
@@ -98,10 +98,14 @@ def found_in_clauses(
     all_of_it = _Gathered()
     strange = any(one.kind in ("house", "other animals", "reported") for clause in clauses for one in clause.chunks)
     seen, perhaps = (_nothing, _nothing) if strange else (seen, perhaps)
-    for clause in clauses:
+    for before, clause in zip((None, *clauses), clauses, strict=False):
         said = text[clause.at : clause.end].strip(" ,;.")
         amounts = [_quantity(one, clause, text, measures) for one in clause.amounts]
-        if (not clause.booked or clause.act in _LOOK_OF) and clause.mood != "asked" and (sight := seen(said)):
+        if (
+            (not clause.booked or clause.act in _LOOK_OF)
+            and clause.mood != "asked"
+            and (sight := _told(seen, said, before))
+        ):
             all_of_it.see(sight, said, [] if clause.booked else amounts)
         elif clause.booked:
             _book(all_of_it, clause, said, text, measures)
@@ -130,6 +134,13 @@ def found_in_clauses(
         tuple(all_of_it.bins.items()),
         *_days([one for one in clauses if one.booked], text),
     )
+
+
+def _told(seen: Callable[[str], Sight | None], said: str, before: Clause | None) -> Sight | None:
+    """The sight that a part names; how moist something else was, named before it, is not how the moss is."""
+    sight = seen(said)
+    of_other = before is not None and any(one.kind in ("substrate", "dead", "animals") for one in before.chunks)
+    return None if sight and sight[0] == "moss" and of_other else sight
 
 
 def _nothing(said: str) -> None:

@@ -106,6 +106,7 @@ from, to, holds | bin, number -> move_up .8
 did get/did move, holds | bin, into, to, number -> move_up .8
 did swap, food/food named, to/from | food named -> feed+leftovers .84
 did swap, food/food named, new | number -> feed+leftovers .84
+did get, out, number/animals | from -> animals_out .6
 did see, number, state | animals, hide -> count .6
 number, alive | animals, state -> count .86
 did take, substrate | amount, out, to -> discard .75
@@ -125,7 +126,7 @@ did die | number, animals, moult -> dead .93
 did count, number | animals, did see, hide, young -> count .95
 do count/doing count, number | animals, state -> count .9
 did see, number | animals, hide -> count .88
-number, animals | did see, share -> count .6
+number, animals | did see, share -> count .74
 did count | animals -> count .75
 number | -> count .55
 young | everywhere, number, did see, times, hide, animals, state -> young .85
