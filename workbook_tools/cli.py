@@ -155,7 +155,7 @@ def check(file: Path, on: dt.date, reading: Path | None) -> None:
     """Say how FILE was read: every sheet, heading and word understood, guessed or not, and every problem.
 
     What FILE was taken for is written to a reading workbook beside it (or to that of --reading) too. Correct there what
-    is wrong: check, report and backtest follow it, and it stays right when FILE grows.
+    is wrong: every command that reads FILE follows it, and it stays right when FILE grows.
     """
     from workbook_tools import pipeline
     from workbook_tools.report import screen

@@ -107,7 +107,7 @@ def test_a_folder_made_for_files_that_cannot_be_written_is_gone_again(tmp_path, 
 
     monkeypatch.setattr(Path, "write_bytes", full)
     with pytest.raises(CannotWrite, match="No space left"):
-        save_all({"a.csv": b"1"}, tmp_path / "out")
+        save_all({"a.csv": b"1"}, tmp_path / "deep" / "out")
     assert names(tmp_path) == []
 
 

@@ -52,7 +52,7 @@ def save_all(contents: Mapping[str, bytes], folder: Path) -> None:
     targets = {folder / name: content for name, content in contents.items()}
     for target in targets:
         _not_open(target, target)
-    made = not folder.exists()
+    missing = [place for place in (folder, *folder.parents) if not place.exists()]
     put: list[Path] = []
     old: dict[Path, Path] = {}
     at = folder
@@ -67,14 +67,13 @@ def save_all(contents: Mapping[str, bytes], folder: Path) -> None:
             _part(at, "new").replace(at)
             put.append(at)
     except OSError as problem:
-        for target in put:
-            target.unlink()
+        _clear([*put, *(_part(target, "new") for target in targets)])
         for target, kept in old.items():
-            kept.replace(target)
-        _clear(_part(target, "new") for target in targets)
-        if made:
             with contextlib.suppress(OSError):
-                folder.rmdir()
+                kept.replace(target)
+        for place in missing:
+            with contextlib.suppress(OSError):
+                place.rmdir()
         raise CannotWrite(at, _reason(problem, at)) from problem
     _clear(old.values())
 

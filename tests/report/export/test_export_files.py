@@ -3,6 +3,7 @@ import datetime as dt
 import io
 import json
 import os
+from pathlib import Path
 
 import pandas as pd
 import pytest
@@ -152,6 +153,15 @@ def test_a_keepers_folder_and_what_is_in_it_is_no_place(tmp_path):
             may_export(folder, keeper)
     may_export(tmp_path, keeper)
     may_export(tmp_path / "keeper-export", keeper)
+
+
+def test_a_folder_that_may_not_be_looked_into_is_named(tmp_path, monkeypatch):
+    def refuse(self):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "iterdir", refuse)
+    with pytest.raises(CannotWrite, match="may not be looked into"):
+        may_export(tmp_path, tmp_path / "mine.xlsx")
 
 
 def test_a_file_is_no_folder(tmp_path):

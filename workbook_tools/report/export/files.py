@@ -101,8 +101,12 @@ def may_export(folder: Path, source: Path) -> None:
     place, own = folder.resolve(), source.resolve()
     if own.is_dir() and own in (place, *place.parents):
         raise CannotWrite(folder, "it is in your folder of .csv files; give another folder with -o.")
+    try:
+        files = sorted(folder.iterdir()) if folder.exists() else []
+    except OSError as problem:
+        raise CannotWrite(folder, "its folder may not be looked into.") from problem
     names = {f"{name}.json" for name in HEADINGS}
-    for file in sorted(folder.iterdir()) if folder.exists() else ():
+    for file in files:
         if (_is_table(file) or file.name.casefold() in names) and not _is_earlier_export(file):
             raise CannotWrite(folder, f"it holds {file.name}, which is no earlier export; give another folder with -o.")
 
