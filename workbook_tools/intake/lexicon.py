@@ -13,7 +13,7 @@ from workbook_tools.fields import ACTS, STATES
 from workbook_tools.fields.things import FOODS
 from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
-from workbook_tools.intake.phrases.clauses import read_phrase
+from workbook_tools.intake.phrases.clauses import MOODS, UNDONE_MOODS, read_phrase
 from workbook_tools.intake.phrases.found import Sight, found_in_clauses
 from workbook_tools.intake.units import Measures
 from workbook_tools.intake.words_found import WordsFound
@@ -121,6 +121,13 @@ class Lexicon:
         """Match what a key or a heading says that a sign stands for: 'mist' is as good as 'misted' there."""
         whole = plain(text) or text.strip()
         return WordsFound((self.acts[whole],)) if whole in self.acts else self._by_clauses(text, defines=True)
+
+    def says_undone(self, text: str) -> bool:
+        """Whether all of a text says by its words that nothing was done: denied, planned, asked or hung on an if."""
+        clauses = read_phrase(unicodedata.normalize("NFC", text), self.measures, self.acts, self._own)
+        return bool(clauses) and all(
+            clause.mood in UNDONE_MOODS and any(one.kind in MOODS for one in clause.chunks) for clause in clauses
+        )
 
     def _by_clauses(self, text: str, *, defines: bool = False) -> WordsFound:
         text = unicodedata.normalize("NFC", text)

@@ -20,15 +20,17 @@ from workbook_tools.intake.numbers import NumberReading, read_number
 from workbook_tools.intake.values import Fact, Number, When, Words
 from workbook_tools.intake.words_found import WordsFound
 from workbook_tools.problems import Problem
+from workbook_tools.vocabulary.presence import SILENT, UNDONE, Presence, presence_of
 
-ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
-"""Marks for 'nothing' or 'not known': read as such, never as a value."""
 FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen", "substrate": "substrate"}
 _EATEN = re.compile(r"(.*(?:\d.*|half|third|thirds|quarter|quarters))\s+(?:was |is )?(?:eaten|gone)")
 SAID_DAY = "said_day"
 """Where the day that a text of acts names is kept until its row takes it."""
 LONGEST_AGO = dt.timedelta(days=62)
 """Nobody logs later than this what was done."""
+_GIVING_KINDS = frozenset({Kind.TEXT, Kind.AMOUNT, Kind.SHARE})
+_GIVEN = frozenset({"water", "feed", "leaf", "calcium"})
+"""Acts by which something is given: their columns may say that it wasn't."""
 _ARROW = re.compile(r"(.*[^\s>-])\s*(?:-*>|=>|→|➔|➜|»)\s*(.+)")
 _MEASURED = frozenset({"l", "ml", "g", "cm"})
 """Units of what is no number of animals."""
@@ -61,7 +63,29 @@ Meaning = tuple[list[Fact], list[Problem]]
 
 def read_cell(cell: Cell, place: Place, context: Context) -> Meaning:
     """Read one cell as its field says. What can't be read is a problem that names the cell; the text is kept."""
+    if place.field.kind in _GIVING_KINDS and (place.field.implies in _GIVEN or place.field.key == "share"):
+        undone = _undone(cell, place, context)
+        if undone is not None:
+            return undone
     return READERS[place.field.kind](cell, place, context)
+
+
+def _undone(cell: Cell, place: Place, context: Context) -> Meaning | None:
+    """What a cell of something given says, where it says that nothing was: 'no', ✗, 'later', 'not fed'; else None.
+
+    One that is plainly ticked or denied needs no word; what is planned or asked is told, as it may be a slip.
+    """
+    said = presence_of(cell.text)
+    text = place.field.kind is Kind.TEXT
+    if isinstance(cell.value, bool) or (said is Presence.DONE and text) or said in (Presence.NONE, Presence.NOT_DONE):
+        done = cell.value if isinstance(cell.value, bool) else said is Presence.DONE
+        return ([] if place.field.key == "share" and not done else [Fact(place.field.key, done, cell)]), []
+    told = [Problem("words.not_done", cell.ref, {"word": cell.text}, cell.text)]
+    if said in UNDONE:
+        return [], told
+    if said is not None or not any(map(str.isalpha, cell.text)):
+        return None
+    return ([], told) if context.lexicon.says_undone(cell.text if text else cell.text.replace("?", "")) else None
 
 
 def _problem(code: str, facts: Mapping[str, object], cell: Cell) -> list[Problem]:
@@ -69,7 +93,7 @@ def _problem(code: str, facts: Mapping[str, object], cell: Cell) -> list[Problem
 
 
 def _text(cell: Cell, place: Place, context: Context) -> Meaning:
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     if place.field.key == "food" and place.unit not in ("", "percent") and any(c.isdecimal() for c in cell.text):
         return _food_given(cell, place, context)
@@ -116,7 +140,7 @@ def _time(cell: Cell, place: Place, context: Context) -> Meaning:
             hour = hour % 12 + (12 if found[3].casefold() == "pm" else 0)
         if hour < 24 and minute < 60:
             return [Fact(place.field.key, dt.time(hour, minute), cell)], []
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     return [], _problem("dates.not_a_time", {}, cell)
 
@@ -173,7 +197,7 @@ def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
 def _share(cell: Cell, place: Place, context: Context) -> Meaning:
     if place.field.unit == "percent":
         return _amount(cell, place, context)
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     reading = read_share(cell.value if _is_number(cell.value) else cell.text, context.decimal)
     facts = [Fact(place.field.key, reading.amount, cell, reading.amount.guessed)] if reading.amount else []
@@ -181,7 +205,7 @@ def _share(cell: Cell, place: Place, context: Context) -> Meaning:
 
 
 def _act(cell: Cell, place: Place, context: Context) -> Meaning:
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     found = context.lexicon.read_acts(cell.text)
     facts = [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))]
@@ -222,7 +246,7 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     if isinstance(cell.value, bool):
         return [Fact(place.field.key, Words(("yes" if cell.value else "no",)), cell)], []
     text = cell.text.strip()
-    if text.casefold() in ABSENT and place.field.states != "truth":
+    if presence_of(text) in SILENT and place.field.states != "truth":
         return [], []
     if before := _before(text, place, context):
         told = {"value": cell.text, "before": before[0]}

@@ -18,6 +18,7 @@ from workbook_tools.intake.tables import Heading, Row, Table
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.intake.whole_row import act_of_row, acts_named, add_told, moved, not_given
 from workbook_tools.problems import CellRef, Problem
+from workbook_tools.vocabulary.presence import Presence, words_of
 
 DITTO = frozenset(
     {'"', "″", "''", "”", "“", "„", "〃", "ditto", "do.", "same", "as above", "same as above", '" "', "="}
@@ -27,9 +28,7 @@ SCORE = re.compile(r"^\d{1,2}\s*/\s*10$")
 SHARE = next(field for field in LOG_FIELDS if field.key == "share")
 ARROWS = re.compile(r"[>→➔➜»]|\bto\b", re.IGNORECASE)
 NO_DITTO = frozenset({"note", "plan"})
-NOTHING_KNOWN = frozenset(
-    {"-", "–", "—", "?", "??", "???", ".", "/", "n/a", "na", "n/k", "nk", "n/c", "nc", "nil", "none"}
-)
+NOTHING_KNOWN = words_of(Presence.UNKNOWN, Presence.EMPTY, Presence.NONE, Presence.NOT_DONE) | {"/", "n/c", "nc"}
 """Marks that say by themselves that nothing is known; any other word that tells a field nothing is named."""
 
 

@@ -12,10 +12,10 @@ from workbook_tools.intake.moves import MOVED, from_and_to, parted
 from workbook_tools.intake.tables import Table
 from workbook_tools.intake.values import Amount, Fact, Number, Words
 from workbook_tools.problems import Problem
+from workbook_tools.vocabulary.presence import UNDONE, Presence, presence_of
 
 Facts = dict[str, list[Fact]]
 _DID = next(field for field in LOG_FIELDS if field.key == "did")
-_NOTHING = frozenset({"-", "–", "—", "0", "n", "no", "none", "nil", "nothing", "✗", "✘"})
 _SEEN = frozenset("count look substrate_look moss leftovers dead young room stock note trap".split())
 """Acts of looking, which are done even where nothing was found."""
 _MEASURE = {act.key: {field.key for field in LOG_FIELDS if field.implies == act.key} for act in ACTS.values()}
@@ -37,12 +37,17 @@ def act_of_row(table: Table, facts: Mapping[str, list[Fact]], cells: Mapping[str
     return table.act
 
 
+def _says_nothing(cell: Cell) -> bool:
+    said = presence_of(cell.text)
+    return said in UNDONE or said is Presence.EMPTY or cell.text.strip() == "0"
+
+
 def not_given(act: str, facts: Facts, cells: Mapping[str, Cell], headings: Mapping[str, str]) -> list[Problem]:
     """Name the cell by which nothing was given: 0 or '-' under the amount of a table of one kind of work."""
     if not act or act in _SEEN:
         return []
     measured = {key: cells[key] for key in ("amount", "number", "share", *_MEASURE[act]) if key in cells}
-    if not measured or not all(cell.text.strip().casefold() in _NOTHING for cell in measured.values()):
+    if not measured or not all(_says_nothing(cell) for cell in measured.values()):
         return []
     for key in measured:
         facts.pop(key, None)

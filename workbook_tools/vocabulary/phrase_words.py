@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from functools import cache
-from importlib.resources import files
+
+from workbook_tools.vocabulary.lists import kinds_in
 
 FILES = ("beside", "things", "verbs", "moods")
-"""The lists in ``words/``: headings in square brackets, wordings parted by semicolons."""
+"""The lists of words of phrases."""
 SUPPLY_WORDS = frozenset(
     "bag bank bill bin blender board bottle bowl box butt chain collection color colour company conditioner container "
     "cooler cupboard delivery dish drawer feature filter gauge gun heater hose jar leak meter order packet picker pipe "
@@ -43,12 +44,7 @@ def phrase_words() -> dict[str, str]:
     """The kind of each wording, in lower case."""
     kinds: dict[str, str] = {}
     for name in FILES:
-        kind = ""
-        for line in files(__package__).joinpath("words", f"{name}.txt").read_text(encoding="utf-8").splitlines():
-            if line.startswith("["):
-                kind = line.strip("[]")
-            else:
-                kinds.update((word.strip().casefold(), kind) for word in line.split(";") if word.strip())
+        kinds |= kinds_in(name)
     return kinds
 
 

@@ -31,6 +31,8 @@ MOODS = (
     "cross",
 )
 """What makes a clause no act done, the strongest first."""
+UNDONE_MOODS = frozenset({"denied", "planned", "condition", "asked"})
+"""Moods that say of what was to be given that it wasn't."""
 UNSAID = frozenset({"planned", "condition", "reported", "unreal", "asked", "elsewhere", "habit"})
 """Moods of a phrase in which no act is taken by its word alone."""
 WEIGHTY = frozenset(
