@@ -89,6 +89,14 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
         "no": _marks(Presence.NONE, Presence.NOT_DONE, Presence.EMPTY),
         "unknown": _marks(Presence.UNKNOWN, Presence.ASKED, Presence.NOT_YET),
     },
+    "outcome": {
+        "done": (*_marks(Presence.DONE), *listed("complete; all done; finished; did it; closed; 1")),
+        "not done": (
+            *_marks(Presence.NONE, Presence.NOT_DONE, Presence.NOT_YET, Presence.ASKED),
+            *listed("started; 0; missed it; cancel; skipping"),
+        ),
+        "unknown": _marks(Presence.UNKNOWN, Presence.EMPTY),
+    },
     "ventilation": {
         "low": listed("low; few; small; 2 small; pinholes; 3 pins; none yet; none; tight; little; closed"),
         "medium": listed("medium; med; normal; some; 2 grilles"),

@@ -7,12 +7,13 @@ from dataclasses import replace
 
 from workbook_tools.fields import ACTS, LOG_FIELDS
 from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.meanings import Context, Place, read_cell
 from workbook_tools.intake.moves import MOVED, from_and_to, parted
 from workbook_tools.intake.tables import Table
 from workbook_tools.intake.values import Amount, Fact, Number, Words
 from workbook_tools.problems import Problem
-from workbook_tools.vocabulary.presence import UNDONE, Presence, presence_of
+from workbook_tools.vocabulary.presence import SILENT, UNDONE, presence_of
 
 Facts = dict[str, list[Fact]]
 _DID = next(field for field in LOG_FIELDS if field.key == "did")
@@ -37,17 +38,20 @@ def act_of_row(table: Table, facts: Mapping[str, list[Fact]], cells: Mapping[str
     return table.act
 
 
-def _says_nothing(cell: Cell) -> bool:
-    said = presence_of(cell.text)
-    return said in UNDONE or said is Presence.EMPTY or cell.text.strip() == "0"
+def _says_nothing(cell: Cell, lexicon: Lexicon) -> bool:
+    """Whether a cell for an amount says that nothing was given, or not that anything was."""
+    nothing = presence_of(cell.text) in UNDONE | SILENT or cell.text.strip() == "0"
+    return nothing or lexicon.says_undone(cell.text.replace("?", ""))
 
 
-def not_given(act: str, facts: Facts, cells: Mapping[str, Cell], headings: Mapping[str, str]) -> list[Problem]:
+def not_given(
+    act: str, facts: Facts, cells: Mapping[str, Cell], headings: Mapping[str, str], lexicon: Lexicon
+) -> list[Problem]:
     """Name the cell by which nothing was given: 0 or '-' under the amount of a table of one kind of work."""
     if not act or act in _SEEN:
         return []
     measured = {key: cells[key] for key in ("amount", "number", "share", *_MEASURE[act]) if key in cells}
-    if not measured or not all(_says_nothing(cell) for cell in measured.values()):
+    if not measured or not all(_says_nothing(cell, lexicon) for cell in measured.values()):
         return []
     for key in measured:
         facts.pop(key, None)

@@ -305,6 +305,11 @@ FILES: dict[str, Kind] = {
         "The heading '{heading}' means '{field}', as '{other}' does; no row fills both, so the two were read as one.",
         "Nothing, if that is right; otherwise give one of the two another heading.",
     ),
+    "headings.ticks": Kind(
+        Severity.KEPT,
+        "'{heading}' holds only 1 and 0, which were taken for done and not done, not for amounts.",
+        "Nothing, if that is right; otherwise write the unit into the heading, such as 'Water (ml)'.",
+    ),
     "headings.guessed": Kind(
         Severity.KEPT,
         "The heading '{heading}' was taken for '{field}'.",

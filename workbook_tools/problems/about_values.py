@@ -320,6 +320,11 @@ VALUES: dict[str, Kind] = {
         "'{value}' stands under '{heading}', so '{act}' was not taken as done.",
         "Nothing, if that is right; otherwise write the amount, or leave the cell empty.",
     ),
+    "values.no_status": Kind(
+        Severity.KEPT,
+        "Nothing stands under '{heading}' here, so what this row names was not taken as done.",
+        "Nothing, if that is right; otherwise fill in this cell.",
+    ),
     "values.ditto_alone": Kind(
         Severity.DROPS_CELL, "A ditto mark stands here, but there is nothing above it.", "Write the value out."
     ),
