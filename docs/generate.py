@@ -6,9 +6,12 @@ from collections.abc import Iterable
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import ACTS, BIN_FIELDS, FINDINGS, LOG_FIELDS, SETTINGS, STATES, Field
+from workbook_tools.plan import care
 from workbook_tools.plan.losses.looks import settled_by
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import KINDS, Severity
+from workbook_tools.report.export.estimates import QUANTITIES
+from workbook_tools.report.export.tables import HEADINGS
 
 AREAS = {
     "file": "The file",
@@ -47,6 +50,16 @@ EFFECTS = {
     Severity.DROPS_CELL: "the cell is not used",
     Severity.KEPT: "used as stated",
 }
+
+
+TASKS = {
+    **{one.key: one.label for one in (*care.CARE, care.TRAP)},
+    **dict((care.LEFTOVERS, care.LOSSES, care.LOOK_AGAIN, care.QUARANTINE)),
+    **{one.task: one.label for one in FINDINGS.values() if one.task},
+    "sight": "What follows from something that was found",
+    **dict((care.CHANGE, care.SPLIT, care.SIFT, care.DECIDE)),
+}
+"""Every task by its key."""
 
 
 def table(headings: Iterable[str], rows: Iterable[Iterable[object]]) -> str:
@@ -152,3 +165,43 @@ def defaults() -> str:
         for key, one in DEFAULTS.items()
     )
     return table(("What", "Value", "Range", "Source", "Key"), rows)
+
+
+def exported(name: str) -> str:
+    """The columns of an exported table."""
+    return ", ".join(f"`{heading}`" for heading in HEADINGS[name])
+
+
+def act_keys() -> str:
+    """The keys of acts in an export."""
+    return table(("Key", "What was done"), ((f"`{key}`", act.label) for key, act in ACTS.items()))
+
+
+def field_keys(which: tuple[Field, ...]) -> str:
+    """The keys of fields in an export, with their usual unit."""
+    return table(("Key", "Field", "Usual unit"), ((f"`{one.key}`", one.label, one.unit) for one in which))
+
+
+def bin_field_keys() -> str:
+    """The keys of fields of a bin."""
+    return field_keys(BIN_FIELDS)
+
+
+def log_field_keys() -> str:
+    """The keys of fields of an entry."""
+    return field_keys(LOG_FIELDS)
+
+
+def task_keys() -> str:
+    """The keys of tasks in an export."""
+    return table(("Key", "Task"), ((f"`{key}`", label) for key, label in TASKS.items()))
+
+
+def quantity_keys() -> str:
+    """What is estimated, by key."""
+    return table(("Key", "What it is", "Unit"), ((f"`{key}`", one.says, one.unit) for key, one in QUANTITIES.items()))
+
+
+def severities() -> str:
+    """What a problem did to the reading, as an export says it."""
+    return ", ".join(f"*{one.value}*" for one in Severity if one is not Severity.STOPS)

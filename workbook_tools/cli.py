@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from enum import IntEnum
 from pathlib import Path
+from typing import Literal
 
 import click
 
@@ -126,13 +127,35 @@ def report(file: Path, out: Path | None, on: dt.date, since: dt.date | None, rea
 
 @cli.command()
 @FILE
+@click.option("-o", "--out", type=click.Path(path_type=Path), help="The folder of the export. [default: beside FILE]")
+@ON
+@READING
+@click.option(
+    "--format", "form", type=click.Choice(("csv", "json")), default="csv", show_default=True, help="What kind of files."
+)
+def export(file: Path, out: Path | None, on: dt.date, reading: Path | None, form: Literal["csv", "json"]) -> None:
+    """Write what was read of FILE and worked out from it to a folder: bins, entries, problems, tasks, estimates."""
+    from workbook_tools import pipeline
+    from workbook_tools.report import screen
+
+    with _steps(STEPS_TO_REPORT) as step, _said_plainly():
+        out = out or pipeline.export_name(file, on)
+        findings, tables = pipeline.export(file, out, on, form, step, reading)
+    for line in screen.left_out_lines(findings.problems, f"in problems.{form}"):
+        _say(line, err=True)
+    _say(screen.exported_line(findings, tables, out, form))
+    _end(findings.problems)
+
+
+@cli.command()
+@FILE
 @ON
 @READING
 def check(file: Path, on: dt.date, reading: Path | None) -> None:
     """Say how FILE was read: every sheet, heading and word understood, guessed or not, and every problem.
 
     What FILE was taken for is written to a reading workbook beside it (or to that of --reading) too. Correct there what
-    is wrong: check, report and backtest follow it, and it stays right when FILE grows.
+    is wrong: every command that reads FILE follows it, and it stays right when FILE grows.
     """
     from workbook_tools import pipeline
     from workbook_tools.report import screen

@@ -31,6 +31,8 @@ from workbook_tools.plan.wording import wording_of
 from workbook_tools.problems import CannotRead, CellRef, Problem, in_cell_order, merged
 from workbook_tools.report.blank import blank_sheets
 from workbook_tools.report.build import report_sheets
+from workbook_tools.report.export.files import Format, exported_in, may_export, write_export
+from workbook_tools.report.export.tables import Tidy, tidy_tables
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.own import TITLE, filled_boxes, is_own_report
 from workbook_tools.report.reading_file import write_reading_book
@@ -70,6 +72,8 @@ def read(path: Path, on: dt.date, step: Step = _silent, corrected: Path | None =
     step("Opening the workbook")
     if is_own_report(path):
         raise CannotRead(Problem("file.own_report", CellRef(""), {"path": shown_name(path)}))
+    if exported := exported_in(path):
+        raise CannotRead(Problem("file.own_export", CellRef(""), {"name": shown_name(Path(exported))}))
     book, opening = open_book(path)
     if is_reading_book(book):
         raise CannotRead(Problem("file.own_reading", CellRef(""), {"path": shown_name(path)}))
@@ -180,6 +184,31 @@ def report(
 
 def _drawn(findings: Findings, title: str) -> tuple[bytes, Written]:
     return draw(report_sheets(findings), region=findings.region, paper=findings.paper, created=findings.on, title=title)
+
+
+def export(
+    path: Path, out: Path, on: dt.date, form: Format = "csv", step: Step = _silent, corrected: Path | None = None
+) -> tuple[Findings, tuple[Tidy, ...]]:
+    """Read a workbook and write what was read and worked out to a folder, as plain tables.
+
+    Raises
+    ------
+    CannotRead
+        Nothing could be read.
+    CannotWrite
+        The folder is the keeper's own, or can't be written to; what stood there before is unchanged.
+    """
+    may_export(out, path)
+    findings = find(path, on, step=step, corrected=corrected)
+    step("Writing the export")
+    tables = tidy_tables(findings)
+    write_export(tables, out, form)
+    return findings, tables
+
+
+def export_name(path: Path, on: dt.date) -> Path:
+    """The folder of an export when nothing is said: beside the workbook, with its name and the day."""
+    return path.resolve().with_name(f"{path.resolve().stem}-export-{on.isoformat()}")
 
 
 def backtest(

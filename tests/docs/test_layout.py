@@ -34,6 +34,7 @@ TESTED_IN = {
     "fields/kinds": "fields/test_fields.py",
     "fields/log": "fields/test_fields.py",
     "fields/movements": "fields/test_fields.py",
+    "fields/outcome": "fields/test_fields.py",
     "fields/settings": "fields/test_fields.py",
     "fields/sizes": "fields/test_fields.py",
     "fields/states": "fields/test_fields.py",

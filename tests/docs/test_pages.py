@@ -10,6 +10,8 @@ from workbook_tools.cli import cli
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.fields import ACTS, BIN_FIELDS, LOG_FIELDS, SETTINGS
 from workbook_tools.problems import KINDS
+from workbook_tools.report.export.estimates import QUANTITIES
+from workbook_tools.report.export.tables import HEADINGS
 
 PAGES = [path for path in tracked() if path.suffix == ".md"]
 FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -61,6 +63,7 @@ def test_links_lead_somewhere(page):
 
 def test_every_command_and_option_is_in_the_docs():
     docs = text("docs/index.md") + text("docs/report.md") + text("docs/sifting.md") + text("README.md")
+    docs += text("docs/export.md")
     for name, command in cli.commands.items():
         assert f"frassbook {name}" in docs, name
         for option in command.params:
@@ -90,3 +93,11 @@ def test_generated_pages_name_everything():
         assert f"`{code}`" in problems
     for key in DEFAULTS:
         assert f"`{key}`" in defaults
+
+
+def test_the_page_on_exports_names_every_key():
+    page = text("docs/export.md")
+    for key in (*ACTS, *(one.key for one in (*BIN_FIELDS, *LOG_FIELDS)), *QUANTITIES):
+        assert f"| `{key}` |" in page
+    for headings in HEADINGS.values():
+        assert ", ".join(f"`{heading}`" for heading in headings) in page

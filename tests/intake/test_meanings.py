@@ -7,9 +7,10 @@ from workbook_tools.intake.amounts import Measures
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.date_choice import DateStyle
 from workbook_tools.intake.lexicon import Lexicon
-from workbook_tools.intake.meanings import ABSENT, Context, Place, read_cell
+from workbook_tools.intake.meanings import Context, Place, read_cell
 from workbook_tools.intake.values import Amount, Number, When, Words
 from workbook_tools.problems import CellRef
+from workbook_tools.vocabulary.presence import SILENT, words_of
 
 CONTEXT = Context(DateStyle("dmy", True, dt.date(2025, 3, 20)), ",", Measures(), Lexicon())
 LOG = {field.key: field for field in LOG_FIELDS}
@@ -83,7 +84,7 @@ def test_an_unknown_sight_keeps_its_cell_and_text():
 
 
 @pytest.mark.parametrize("field", ["bins", "food", "note", "did", "moss", "when", "number", "amount", "share"])
-@pytest.mark.parametrize("mark", sorted(ABSENT - {""}))
+@pytest.mark.parametrize("mark", sorted(words_of(*SILENT) - {""}))
 def test_a_mark_for_nothing_is_never_a_value(field, mark):
     facts, _ = read(LOG[field], mark)
 

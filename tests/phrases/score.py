@@ -112,6 +112,7 @@ def outcomes(found: list[Phrase]) -> list[Outcome]:
         doubtful = {entry.act for entry in entries if "did" in entry.facts and entry.facts["did"].guessed}
         neutral = {act for act, seen in SEEN_BY.items() if seen & phrase.findings}
         neutral |= {"look"} if phrase.acts or phrase.findings else set()
+        neutral |= {"house"} if phrase.kind in ("event", "mixed") else set()
         one = Outcome(phrase)
         one.right = acts & phrase.acts
         one.guessed = doubtful & acts

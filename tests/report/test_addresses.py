@@ -2,7 +2,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from workbook_tools.problems import CellRef
-from workbook_tools.report.addresses import cell_spans, first_and_more, in_pieces, number_spans
+from workbook_tools.report.addresses import cell_runs, cell_spans, first_and_more, in_pieces, number_spans, run_place
 
 
 def test_numbers_in_a_row_are_joined():
@@ -38,3 +38,13 @@ def test_no_cell_is_lost_in_spans_or_pieces(places):
         for row in range(int(first[1:]), int((last or first)[1:]) + 1):
             found.add(CellRef(sheet, row, "ABCD".index(first[0]) + 1))
     assert found == cells
+
+
+def test_runs_are_written_as_spreadsheet_programs_do():
+    cells = [CellRef("Log", row) for row in (4, 5, 9)] + [CellRef("Log", 3, 2), CellRef("Log", 4, 2), CellRef("Bins")]
+    assert [(first.sheet, run_place(first, last)) for first, last in cell_runs(cells)] == [
+        ("Bins", ""),
+        ("Log", "4:5"),
+        ("Log", "9"),
+        ("Log", "B3:B4"),
+    ]

@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 
-from workbook_tools.report.saving import CannotWrite, save
+from workbook_tools.report.saving import CannotWrite, save, save_all
 
 
 def names(folder):
@@ -73,3 +73,55 @@ def test_a_link_is_followed_not_replaced(tmp_path):
     save(b"new", link)
     assert link.is_symlink()
     assert real.read_bytes() == b"new"
+
+
+def test_several_files_are_saved_in_a_folder_that_is_made(tmp_path):
+    save_all({"a.csv": b"1", "b.csv": b"2"}, tmp_path / "new" / "er")
+    assert {file.name: file.read_bytes() for file in (tmp_path / "new" / "er").iterdir()} == {
+        "a.csv": b"1",
+        "b.csv": b"2",
+    }
+
+
+@pytest.mark.parametrize("failing", range(1, 6))
+def test_if_one_of_several_cannot_be_put_in_its_place_all_stands_as_before(tmp_path, monkeypatch, failing):
+    (tmp_path / "a.csv").write_bytes(b"old a")
+    (tmp_path / "c.csv").write_bytes(b"old c")
+    done, real = [], Path.replace
+
+    def refuse_once(self, other):
+        done.append(self)
+        if len(done) == failing:
+            raise PermissionError(13, "in use")
+        return real(self, other)
+
+    monkeypatch.setattr(Path, "replace", refuse_once)
+    with pytest.raises(CannotWrite, match="open in another program"):
+        save_all({"a.csv": b"new a", "b.csv": b"new b", "c.csv": b"new c"}, tmp_path)
+    assert {file.name: file.read_bytes() for file in tmp_path.iterdir()} == {"a.csv": b"old a", "c.csv": b"old c"}
+
+
+def test_a_folder_made_for_files_that_cannot_be_written_is_gone_again(tmp_path, monkeypatch):
+    def full(self, content):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    with pytest.raises(CannotWrite, match="No space left"):
+        save_all({"a.csv": b"1"}, tmp_path / "deep" / "out")
+    assert names(tmp_path) == []
+
+
+def test_several_files_are_not_saved_while_one_is_open_in_another_program(tmp_path):
+    (tmp_path / ".~lock.b.csv#").write_bytes(b"")
+    with pytest.raises(CannotWrite, match="Close it first"):
+        save_all({"a.csv": b"1", "b.csv": b"2"}, tmp_path)
+    assert names(tmp_path) == [".~lock.b.csv#"]
+
+
+def test_a_link_in_place_of_one_of_several_is_replaced_and_leads_to_no_loss(tmp_path):
+    (tmp_path / "kept.csv").write_bytes(b"kept")
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "a.csv").symlink_to(tmp_path / "kept.csv")
+    save_all({"a.csv": b"new"}, tmp_path / "out")
+    assert (tmp_path / "kept.csv").read_bytes() == b"kept"
+    assert (tmp_path / "out" / "a.csv").read_bytes() == b"new"

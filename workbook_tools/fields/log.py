@@ -2,6 +2,7 @@
 
 from workbook_tools.fields.kinds import Field, Kind, listed
 from workbook_tools.fields.movements import MOVEMENT_FIELDS
+from workbook_tools.fields.outcome import OUTCOME_FIELDS
 from workbook_tools.fields.sizes import SIZE_FIELDS
 
 LOG_FIELDS: tuple[Field, ...] = (
@@ -12,7 +13,8 @@ LOG_FIELDS: tuple[Field, ...] = (
         "The day. A month or a year will do if that is all you know.",
         listed(
             "when; day of; on; date done; done on; date and time; datetime; timestamp; time stamp; "
-            "counted on; fed on; watered on; dated; noted; recorded; logged; submitted; sent; submission time"
+            "counted on; fed on; watered on; dated; actual; actual date; completed on; date completed; finished on;"
+            " noted; recorded; logged; submitted; sent; submission time"
         ),
         example="2026-03-01",
     ),
@@ -69,8 +71,8 @@ LOG_FIELDS: tuple[Field, ...] = (
         "Amount",
         "How much, with its unit: 40 ml, 2 g, 1 L, a handful.",
         listed(
-            "how much; qty; quantity; portion; dose; grams; g; litres; liters; l; weight; volume; "
-            "amount given; given; amt; measure"
+            "how much; qty; quantity; actual; actual amount; portion; dose; grams; g; litres; liters; l; weight; "
+            "volume; amount given; given; amt; measure"
         ),
         example="30 ml",
     ),
@@ -326,6 +328,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         example="",
     ),
     *MOVEMENT_FIELDS,
+    *OUTCOME_FIELDS,
     Field(
         "look_again",
         Kind.DATE,

@@ -2,9 +2,15 @@
 
 from workbook_tools.fields.findings import FINDINGS, THINGS, WELL, WELL_WORDS
 from workbook_tools.fields.kinds import listed
+from workbook_tools.vocabulary.presence import Presence, words_of
 
 KNOWN_WORDS_HEADINGS = ("Meaning", "Said of", "Words known")
 """Headings of the list of known words in our own blank workbook: by them the reader knows that it holds no data."""
+
+
+def _marks(*kinds: Presence) -> tuple[str, ...]:
+    return tuple(sorted(word for word in words_of(*kinds) if word))
+
 
 STATES: dict[str, dict[str, tuple[str, ...]]] = {
     "moss": {
@@ -64,9 +70,16 @@ STATES: dict[str, dict[str, tuple[str, ...]]] = {
     "finding": {WELL: WELL_WORDS, **{one.key: one.words for one in FINDINGS.values()}},
     "settled": {one.settled: one.words for one in THINGS.values() if one.settled},
     "truth": {
-        "yes": listed("yes; y; yy; yes!!; x; xx; ✓; ✔; true; 1; done; some; few; lots; many; ja; si; oui"),
-        "no": listed("no; n; none; false; -; –; —; nope; nein; non; ."),
-        "unknown": listed("?; ??; n/k; nk; unknown; not sure; maybe; n/a; tba"),
+        "yes": (*_marks(Presence.DONE), *listed("yes!!; 1; some; few; lots; many")),
+        "no": _marks(Presence.NONE, Presence.NOT_DONE, Presence.EMPTY),
+        "unknown": _marks(Presence.UNKNOWN, Presence.ASKED, Presence.NOT_YET),
+    },
+    "outcome": {
+        "done": (*_marks(Presence.DONE), *listed("complete; all done; finished; did it; closed; 1")),
+        "not done": (
+            *_marks(Presence.NONE, Presence.NOT_DONE, Presence.NOT_YET, Presence.ASKED),
+            *listed("started; 0; missed it; cancel; skipping"),
+        ),
     },
     "ventilation": {
         "low": listed("low; few; small; 2 small; pinholes; 3 pins; none yet; none; tight; little; closed"),

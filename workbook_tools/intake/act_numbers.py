@@ -7,18 +7,21 @@ import re
 from dataclasses import replace
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.intake.act_text import Quantity
 from workbook_tools.intake.amount_words import LOOSE_SHARES, PARTS, WHOLE
 from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.date_words import fold, months
 from workbook_tools.intake.decimals import Decimal
-from workbook_tools.intake.lexicon import COUNTED, WordsFound
 from workbook_tools.intake.number_words import tidy
 from workbook_tools.intake.numbers import NumberReading, read_number
-from workbook_tools.intake.values import Fact, Number, Words
+from workbook_tools.intake.values import Amount, Fact, Number, Words
+from workbook_tools.intake.words_found import Quantity, WordsFound
 from workbook_tools.problems import Problem
 
+COUNTED = frozenset(
+    {"count", "animals_in", "animals_out", "split", "dead", "young", "trap", "start", "sift", "mark", "recapture"}
+)
+"""Acts behind which a number without a unit stands for animals."""
 _AMOUNTS = {
     "water": ("water", "ml"),
     "leaf": ("leaf", "l"),
@@ -89,17 +92,33 @@ def is_share(text: str) -> bool:
 def numbers_of(found: WordsFound, cell: Cell, decimal: Decimal, measures: Measures) -> tuple[list[Fact], list[Problem]]:
     """Give every number of a text of acts to the field it belongs to; what belongs to none is named."""
     facts: dict[str, Fact] = {}
+    things: dict[str, set[str]] = {}
     left = list(found.unplaced)
-    for keys, quantity in found.numbers:
-        told = next((told for key in keys if (told := _fact(key, quantity, cell, decimal, measures))), [])
-        if told and told[0].field not in facts:
-            facts.update({fact.field: fact for fact in told})
+    for told in found.numbers:
+        read = next((got for key in told.acts if (got := _fact(key, told.quantity, cell, decimal, measures))), [])
+        if not read:
+            left.append(told.quantity)
+            continue
+        known = facts.get(read[0].field)
+        if known is None:
+            facts.update({fact.field: fact for fact in read})
+        elif told.thing and told.thing not in things[known.field] and (both := _both(known, read[0])):
+            facts[known.field] = both
         else:
-            left.append(quantity)
+            left.append(told.quantity)
+        things.setdefault(read[0].field, set()).add(told.thing)
     problems = [
         Problem("words.number_unplaced", cell.ref, {"number": one.text, "text": cell.text}, one.text) for one in left
     ]
     return list(facts.values()), problems
+
+
+def _both(one: Fact, other: Fact) -> Fact | None:
+    """Two amounts of different things in one: 'hazel 10 g, alder 20 g'; nothing where their units aren't the same."""
+    first, more = one.value, other.value
+    if not (isinstance(first, Amount) and isinstance(more, Amount)) or first.unit != more.unit:
+        return None
+    return replace(one, value=replace(first, number=first.number + more.number), guessed=one.guessed or other.guessed)
 
 
 def _fact(key: str, one: Quantity, cell: Cell, decimal: Decimal, measures: Measures) -> list[Fact]:
@@ -107,6 +126,9 @@ def _fact(key: str, one: Quantity, cell: Cell, decimal: Decimal, measures: Measu
     if key == "substrate_change" and (is_share(one.text) and not one.unit.strip("%")):
         share = read_share(one.text, decimal).amount
         return [Fact("share", share, cell, share.guessed)] if share else []
+    if key == "substrate_look":
+        share = read_share(one.text, decimal).amount if is_share(one.text) else None
+        return [Fact("recognisable", share, cell, True)] if share else []
     if key in COUNTED:
         return _count(key, one, cell, decimal)
     if key == "room":

@@ -1,10 +1,7 @@
-"""Words that stand for amounts and shares: yes and no, parts of a whole."""
+"""Words that stand for amounts and shares: parts of a whole."""
 
 from workbook_tools.fields.kinds import listed
 
-YES = frozenset(listed("y; yes; yep; yeah; yy; x; xx; xxx; ✓; ✔; ✅; true; done; ja; oui; si; sí; ok; +"))
-NO = frozenset(listed("n; no; none; nope; nil; nothing; false; -; --; ✗; ✘; nein; non; nee; keine; keins; ."))
-UNKNOWN = frozenset(listed("?; ??; ???; n/k; nk; n/a; na; tba; tbd; unknown; not known; don't know; unclear; forgot"))
 PARTS = {
     "half": 1 / 2, "a half": 1 / 2, "half a": 1 / 2, "half an": 1 / 2, "1 half": 1 / 2, "one half": 1 / 2,
     "a third": 1 / 3, "third": 1 / 3, "one third": 1 / 3, "two thirds": 2 / 3, "2 thirds": 2 / 3,

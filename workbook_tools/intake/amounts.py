@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.intake.amount_words import LONGEST_FIRST, LOOSE_SHARES, NO, PARTS, UNKNOWN, WHOLE, YES
+from workbook_tools.intake.amount_words import LONGEST_FIRST, LOOSE_SHARES, PARTS, WHOLE
 from workbook_tools.intake.cells import Raw
 from workbook_tools.intake.decimals import Decimal
 from workbook_tools.intake.number_words import VAGUE, tidy
@@ -17,6 +17,7 @@ from workbook_tools.intake.numbers import NumberReading, read_number
 from workbook_tools.intake.readings import Reading
 from workbook_tools.intake.units import DIMENSION, SAID, Measures, UnitFound, celsius, find_unit
 from workbook_tools.intake.values import Amount, Number
+from workbook_tools.vocabulary.presence import SILENT, Presence, presence_of
 
 __all__ = ["AmountReading", "Measures", "read_amount", "read_share"]
 
@@ -206,8 +207,7 @@ def _plain(text: str, usual: str, measures: Measures, decimal: Decimal, heading_
     more = _further(re.sub(r"^(?:\+|&|and|plus|,|;)\s*", "", rest), usual, measures, decimal, given)
     first = done.amount
     if more and more.unit == first.unit:
-        a, b = first.number, more.number
-        total = Number(_round(a.best + b.best), _round(a.low + b.low), _round(a.high + b.high))
+        total = first.number + more.number
         return replace(done, amount=replace(first, number=total, guessed=first.guessed or more.guessed), rest="")
     facts = {"value": given, "taken": f"{first.number.best:g} {first.unit}"}
     return replace(done, guessed=True, code="amounts.more_there", facts=facts)
@@ -289,10 +289,11 @@ def _read(given: str, usual: str, measures: Measures, decimal: Decimal, heading_
     text = re.sub(r"^'(?=\d)", "", tidy(given))
     bare = text.strip("!* ")
     given = given.strip()
-    if not text or bare in UNKNOWN:
+    said = presence_of(bare)
+    if not text or said is Presence.UNKNOWN:
         return AmountReading(absent=True)
-    if bare in YES or bare in NO:
-        return AmountReading(truth=bare in YES)
+    if said is not None and said not in (Presence.NOT_YET, Presence.ASKED):
+        return AmountReading(truth=said is Presence.DONE)
     if bare.rstrip("?") in VAGUE and usual != "count" and not find_unit(bare.removeprefix("a "), usual, measures):
         return AmountReading(truth=True, guessed=True, rest=bare)
     if found := _dimensions(text, usual, heading_unit, decimal, given):
@@ -339,11 +340,12 @@ def read_share(given: Raw, decimal: Decimal = "") -> AmountReading:
 def _share(given: str, decimal: Decimal) -> AmountReading:
     text = tidy(given).strip("!* ")
     odd = AmountReading(code="amounts.not_a_share", facts={"value": given.strip()})
-    if not text or text in UNKNOWN or text == "-":
+    said = presence_of(text)
+    if not text or said in SILENT:
         return AmountReading(absent=True)
-    if text in NO:
+    if said in (Presence.NONE, Presence.NOT_DONE):
         return _done(Number.exactly(0), "share", "", False)
-    if text in YES:
+    if said is Presence.DONE:
         return AmountReading(truth=True)
     rough = bool(_ROUGHLY.search(text)) or text.endswith("?")
     text = _ROUGHLY.sub("", text).strip("? ")

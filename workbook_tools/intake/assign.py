@@ -13,6 +13,7 @@ from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.profile import Profile, fits
 from workbook_tools.intake.regions import Region
 from workbook_tools.intake.tables import Heading, Role
+from workbook_tools.vocabulary.presence import Presence, words_of
 
 REPEATABLE = frozenset({"note", "plan", "seen", "species"})
 """Fields that several columns of one table may fill."""
@@ -25,7 +26,7 @@ _ONE_ALONE = frozenset({"when", "name"})
 """Fields that only one column of a table can fill."""
 _LOG = {field.key: field for field in LOG_FIELDS}
 _NAME = tuple(field for field in BIN_FIELDS if field.key == "name")
-_MARKS = frozenset({"x", "y", "yes", "n", "no", "-", "?", "✓", "✔", "true", "false", "1", "0", "ok", "done"})
+_MARKS = words_of(*Presence) | {"0", "1"}
 _COUNTING = frozenset("count counted counts counting seen tally headcount census sum total found".split())
 """Words of a heading that make its numbers a count, whatever else stands in the row."""
 _OBJECT = {"feed": "food", "substrate_change": "way"}

@@ -6,6 +6,7 @@ import unicodedata
 from functools import cache
 
 from workbook_tools.fields.kinds import listed
+from workbook_tools.vocabulary.presence import Presence, words_of
 
 MAIN = ("en", "en_GB", "de", "de_AT", "fr", "es", "nl")
 """Languages whose short names of months are known as well; of the others only names of four letters or more, because
@@ -52,17 +53,6 @@ SPANS = {
     for word in listed(words)
 }
 
-ABSENT = frozenset(
-    listed(
-        "-; ?; ??; ???; .; /; x; weekly; daily; monthly; yearly; fortnightly; never; n/a; na; n/k; nk; none; no; nil; "
-        "unknown; tba; tbc; tbd; always; always there; old; very old; new; fresh; recent; recently; lately; soon; "
-        "regularly; often; rarely; later; not yet; not known; no idea; can't remember; don't know; forgot; "
-        "forgot date; long ago; ages; ages ago; when i remember; as needed; nie; jamais; nunca; nooit; unbekannt; "
-        "inconnu; ongoing"
-    )
-)
-"""What in a column of dates says that there is no date."""
-
 RELATIVE = frozenset(
     listed(
         "today; tomorrow; tonight; now; just now; this morning; this evening; last night; this week; "
@@ -92,6 +82,18 @@ def fold(text: str) -> str:
     text = text.replace("’", "'").replace("‘", "'").replace("`", "'").replace("＋", "+")
     text = "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
     return " ".join(text.split())
+
+
+_NO_DAY = (Presence.UNKNOWN, Presence.EMPTY, Presence.NONE, Presence.NOT_DONE, Presence.ASKED)
+ABSENT = frozenset(map(fold, words_of(*_NO_DAY))) | frozenset(
+    listed(
+        "/; x; weekly; daily; monthly; yearly; fortnightly; never; tbd; always; always there; old; very old; new; "
+        "fresh; recent; recently; lately; soon; regularly; often; rarely; later; not yet; can't remember; forgot date; "
+        "long ago; ages; ages ago; when i remember; as needed; jamais; nunca; nooit; ongoing; planned; pending; to do; "
+        "todo; noch nicht; geplant; nog niet; pas encore; todavia no; non ancora; jeszcze nie"
+    )
+)
+"""What in a column of dates says that there is no date."""
 
 
 def _with_beginnings(names: dict[str, int], least: int) -> dict[str, int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from workbook_tools.fields import Field, Kind
 from workbook_tools.fields.things import NOT_ANIMALS
@@ -14,16 +14,23 @@ from workbook_tools.intake.amounts import Measures, read_amount, read_share
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.dates import DateStyle, read_date
 from workbook_tools.intake.decimals import Decimal
-from workbook_tools.intake.lexicon import Lexicon, WordsFound
+from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.number_words import NO_SIZE, vague_key
 from workbook_tools.intake.numbers import NumberReading, read_number
 from workbook_tools.intake.values import Fact, Number, When, Words
+from workbook_tools.intake.words_found import WordsFound
 from workbook_tools.problems import Problem
+from workbook_tools.vocabulary.presence import SILENT, UNDONE, Presence, presence_of
 
-ABSENT = frozenset({"", "-", "–", "—", "?", "??", "n/a", "na", "n/k", "nk", "tba", "."})
-"""Marks for 'nothing' or 'not known': read as such, never as a value."""
 FIELD_OF_STATES = {"moss": "moss", "leftovers": "leftovers", "finding": "seen", "substrate": "substrate"}
 _EATEN = re.compile(r"(.*(?:\d.*|half|third|thirds|quarter|quarters))\s+(?:was |is )?(?:eaten|gone)")
+SAID_DAY = "said_day"
+"""Where the day that a text of acts names is kept until its row takes it."""
+LONGEST_AGO = dt.timedelta(days=62)
+"""Nobody logs later than this what was done."""
+_GIVING_KINDS = frozenset({Kind.TEXT, Kind.AMOUNT, Kind.SHARE})
+_GIVEN = frozenset({"water", "feed", "leaf", "calcium"})
+"""Acts by which something is given: their columns may say that it wasn't."""
 _ARROW = re.compile(r"(.*[^\s>-])\s*(?:-*>|=>|→|➔|➜|»)\s*(.+)")
 _MEASURED = frozenset({"l", "ml", "g", "cm"})
 """Units of what is no number of animals."""
@@ -56,7 +63,29 @@ Meaning = tuple[list[Fact], list[Problem]]
 
 def read_cell(cell: Cell, place: Place, context: Context) -> Meaning:
     """Read one cell as its field says. What can't be read is a problem that names the cell; the text is kept."""
+    if place.field.kind in _GIVING_KINDS and (place.field.implies in _GIVEN or place.field.key == "share"):
+        undone = _undone(cell, place, context)
+        if undone is not None:
+            return undone
     return READERS[place.field.kind](cell, place, context)
+
+
+def _undone(cell: Cell, place: Place, context: Context) -> Meaning | None:
+    """What a cell of something given says, where it says that nothing was: 'no', ✗, 'later', 'not fed'; else None.
+
+    One that is plainly ticked or denied needs no word; what is planned or asked is told, as it may be a slip.
+    """
+    said = presence_of(cell.text)
+    text = place.field.kind is Kind.TEXT
+    if isinstance(cell.value, bool) or (said is Presence.DONE and text) or said in (Presence.NONE, Presence.NOT_DONE):
+        done = cell.value if isinstance(cell.value, bool) else said is Presence.DONE
+        return ([] if place.field.key == "share" and not done else [Fact(place.field.key, done, cell)]), []
+    told = [Problem("words.not_done", cell.ref, {"word": cell.text}, cell.text)]
+    if said in UNDONE:
+        return [], told
+    if said is not None or not any(map(str.isalpha, cell.text)):
+        return None
+    return ([], told) if context.lexicon.says_undone(cell.text if text else cell.text.replace("?", "")) else None
 
 
 def _problem(code: str, facts: Mapping[str, object], cell: Cell) -> list[Problem]:
@@ -64,7 +93,7 @@ def _problem(code: str, facts: Mapping[str, object], cell: Cell) -> list[Problem
 
 
 def _text(cell: Cell, place: Place, context: Context) -> Meaning:
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     if place.field.key == "food" and place.unit not in ("", "percent") and any(c.isdecimal() for c in cell.text):
         return _food_given(cell, place, context)
@@ -111,7 +140,7 @@ def _time(cell: Cell, place: Place, context: Context) -> Meaning:
             hour = hour % 12 + (12 if found[3].casefold() == "pm" else 0)
         if hour < 24 and minute < 60:
             return [Fact(place.field.key, dt.time(hour, minute), cell)], []
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     return [], _problem("dates.not_a_time", {}, cell)
 
@@ -168,7 +197,7 @@ def _amount(cell: Cell, place: Place, context: Context) -> Meaning:
 def _share(cell: Cell, place: Place, context: Context) -> Meaning:
     if place.field.unit == "percent":
         return _amount(cell, place, context)
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     reading = read_share(cell.value if _is_number(cell.value) else cell.text, context.decimal)
     facts = [Fact(place.field.key, reading.amount, cell, reading.amount.guessed)] if reading.amount else []
@@ -176,15 +205,31 @@ def _share(cell: Cell, place: Place, context: Context) -> Meaning:
 
 
 def _act(cell: Cell, place: Place, context: Context) -> Meaning:
-    if cell.text.strip().casefold() in ABSENT:
+    if presence_of(cell.text) in SILENT:
         return [], []
     found = context.lexicon.read_acts(cell.text)
     facts = [Fact(place.field.key, Words(found.keys), cell, bool(found.guessed))]
     for states, keys in found.states.items():
         facts.append(Fact(FIELD_OF_STATES[states], Words(keys), cell, True))
+    facts += [Fact(field, name, cell) for field, name in found.bins]
+    done_on, strange = _day_said(found, cell, place, context)
+    facts += done_on
     told, unplaced = numbers_of(found, cell, context.decimal, context.measures)
     problems = [Problem("words.not_done", cell.ref, {"word": text}, text) for text in found.undone]
-    return [*facts, *told], [*_word_problems(found, cell, place), *problems, *unplaced]
+    return [*facts, *told], [*_word_problems(found, cell, place), *problems, *strange, *unplaced]
+
+
+def _day_said(found: WordsFound, cell: Cell, place: Place, context: Context) -> Meaning:
+    """The day that words name for all that was done, counted back from the row's; of other days it is told."""
+    left = [Problem("words.day_of_part", cell.ref, {"day": day, "text": cell.text}, day) for day in found.days]
+    if not found.day or place.near is None:
+        return [], left
+    words = re.sub(r"^(?:on|since|am|le|on the|from)\s+", "", found.day, flags=re.IGNORECASE)
+    style = replace(context.style, on=place.near)
+    when = read_date(Cell(cell.ref, words, words), style, near=place.near).when
+    if when is None or not dt.timedelta(0) <= place.near - when.first <= LONGEST_AGO or when.first == place.near:
+        return [], left
+    return [Fact(SAID_DAY, replace(when, guessed=True), Cell(cell.ref, found.day, found.day), True)], left
 
 
 def _word_problems(found: WordsFound, cell: Cell, place: Place) -> list[Problem]:
@@ -201,7 +246,7 @@ def _state(cell: Cell, place: Place, context: Context) -> Meaning:
     if isinstance(cell.value, bool):
         return [Fact(place.field.key, Words(("yes" if cell.value else "no",)), cell)], []
     text = cell.text.strip()
-    if text.casefold() in ABSENT and place.field.states != "truth":
+    if presence_of(text) in SILENT and place.field.states != "truth":
         return [], []
     if before := _before(text, place, context):
         told = {"value": cell.text, "before": before[0]}

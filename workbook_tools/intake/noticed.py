@@ -11,7 +11,7 @@ from workbook_tools.fields import FINDINGS, THINGS, WELL, Thing
 from workbook_tools.fields.findings import BLUE, COLOURS, WELL_WORDS
 from workbook_tools.fields.things import ANIMALS, BOXES
 from workbook_tools.intake.headings import plain
-from workbook_tools.intake.phrases.clauses import Clause
+from workbook_tools.intake.phrases.clause import Clause
 from workbook_tools.vocabulary.sign_words import signs
 
 _COLOURED = (ANIMALS - {"stock", "lot", "both", "rest", "pc", "ct", "head", "heads"}) | frozenset(

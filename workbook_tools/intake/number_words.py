@@ -7,17 +7,17 @@ import unicodedata
 from collections.abc import Callable
 
 from workbook_tools.fields.kinds import listed
+from workbook_tools.vocabulary.presence import Presence, words_of
 
-ABSENT = frozenset(
+ABSENT = words_of(Presence.UNKNOWN, Presence.EMPTY, Presence.NOT_DONE, Presence.NOT_YET, Presence.ASKED) | frozenset(
     listed(
-        "-; --; .; ?; ??; ???; n/c; nc; n/k; nk; n/a; na; tba; tbd; tbc; ctd; not ctd; not counted; not count; "
-        "can't count; cant count; cannot count; uncounted; unknown; not known; no idea; don't know; dunno; unclear; "
-        "not checked; not looked; skip; skipped; lost count; hard to say; too many to count"
+        "n/c; nc; ctd; not ctd; not counted; not count; can't count; cant count; cannot count; uncounted; not checked; "
+        "not looked; lost count; hard to say; too many to count"
     )
 )
 """No number was written, which is not the same as none."""
 
-ZERO = frozenset(listed("none; zero; nil; no; nothing; null; nought; not one; 0x; keine; keins; aucun; ninguno; geen"))
+ZERO = words_of(Presence.NONE)
 
 EXACT = {
     word: float(number)

@@ -11,11 +11,14 @@ from functools import lru_cache
 from workbook_tools.fields import Field, Kind
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.date_words import fold, months, weekdays
+from workbook_tools.vocabulary.presence import presence_of
 
 _IN_WORDS = frozenset({"species", "food", "way"})
 """Texts that are no plain numbers: 'Animals' over numbers says how many."""
-_UNTIL = frozenset({"quarantine_until", "frozen_until"})
+_UNTIL = frozenset({"quarantine_until", "frozen_until", "planned"})
 """Days that are kept as they are written."""
+_MARKED = 0.9
+"""From this share of ticks and the like on a column says whether, not what."""
 _WORD = r"[^\W\d_]"
 _DATE = re.compile(
     rf"^(?:(?P<day>{_WORD}{{2,}})\.?,?\s+)?(?:\d{{1,4}}|\?{{1,2}})\s*[./-]\s*(?:\d{{1,2}}|(?P<in>{_WORD}{{3,}}))"
@@ -36,6 +39,10 @@ class Profile:
     numbers: float
     words: float
     different: int
+    marks: float = 0.0
+    """Share of cells that only say whether something was done: ✓, no, skipped, planned."""
+    ones: float = 0.0
+    """Share of cells that are 1 or 0."""
 
     @property
     def unlike(self) -> float:
@@ -84,13 +91,19 @@ def profile(cells: Sequence[Cell]) -> Profile:
             words += 1
     total = len(seen) or 1
     texts = {cell.text.casefold() for cell in seen}
-    return Profile(len(seen), dates / total, numbers / total, words / total, len(texts))
+    ones = sum(cell.text.strip() in ("0", "1") for cell in seen)
+    marks = sum(isinstance(cell.value, bool) or presence_of(cell.text) is not None for cell in seen)
+    return Profile(len(seen), dates / total, numbers / total, words / total, len(texts), marks / total, ones / total)
 
 
 def fits(seen: Profile, field: Field) -> float:
     """How well a column's values suit a field: 1 for well or unknown, less where they look like something else."""
     if not seen.filled:
         return 1.0
+    if field.key == "outcome":
+        return 1.0 if seen.marks >= _MARKED else 0.5
+    if field.key == "did" and seen.marks >= _MARKED:
+        return 0.9
     if field.kind is Kind.DATE:
         # A number may be a serial; words such as "weekly" happen; a column of plain small words is no date.
         return 1.0 if seen.dates >= 0.3 else 0.9 if seen.dates + seen.numbers >= 0.3 else 0.75
@@ -98,7 +111,7 @@ def fits(seen: Profile, field: Field) -> float:
         return 1.0 if seen.numbers >= 0.3 else 0.96
     if field.kind in (Kind.ACT, Kind.STATE, Kind.CHOICE):
         return 0.7 if seen.dates > 0.6 else 0.97 if seen.numbers > 0.6 else 1.0
-    if field.key in _IN_WORDS and seen.numbers > 0.8:
+    if field.key in _IN_WORDS and seen.numbers > 0.8 and not (field.key == "food" and seen.ones >= _MARKED):
         return 0.6
     if field.kind is Kind.TEXT:
         return 0.6 if seen.dates > 0.6 and field.key not in _UNTIL else 1.0

@@ -11,13 +11,15 @@ from workbook_tools.fields import LOG_FIELDS, Field, Kind
 from workbook_tools.intake.act_numbers import is_share
 from workbook_tools.intake.cells import Cell, Sheet
 from workbook_tools.intake.date_choice import say
-from workbook_tools.intake.meanings import Context, Place, read_cell, when_of
+from workbook_tools.intake.meanings import SAID_DAY, Context, Place, read_cell, when_of
 from workbook_tools.intake.movements import settle_movement
+from workbook_tools.intake.outcome import only_planned, ticked, told_of_all, undone, unticked
 from workbook_tools.intake.sizes import add_sizes
 from workbook_tools.intake.tables import Heading, Row, Table
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.intake.whole_row import act_of_row, acts_named, add_told, moved, not_given
 from workbook_tools.problems import CellRef, Problem
+from workbook_tools.vocabulary.presence import Presence, presence_of, words_of
 
 DITTO = frozenset(
     {'"', "″", "''", "”", "“", "„", "〃", "ditto", "do.", "same", "as above", "same as above", '" "', "="}
@@ -27,9 +29,10 @@ SCORE = re.compile(r"^\d{1,2}\s*/\s*10$")
 SHARE = next(field for field in LOG_FIELDS if field.key == "share")
 ARROWS = re.compile(r"[>→➔➜»]|\bto\b", re.IGNORECASE)
 NO_DITTO = frozenset({"note", "plan"})
+_LETTERS = 3
 NOTHING_KNOWN = frozenset(
-    {"-", "–", "—", "?", "??", "???", ".", "/", "n/a", "na", "n/k", "nk", "n/c", "nc", "nil", "none"}
-)
+    mark for mark in words_of(Presence.UNKNOWN, Presence.EMPTY) if sum(map(str.isalpha, mark)) < _LETTERS
+) | {"/", "n/c", "nc", "nil", "none"}
 """Marks that say by themselves that nothing is known; any other word that tells a field nothing is named."""
 
 
@@ -65,9 +68,24 @@ class _TableReader:
         self.carried: Fact | None = None
         self.under_day = False
         self.worded = frozenset(col for col in self.columns if self._holds_sights(col))
+        self.status_col = self._status_col()
+        self.ticks = frozenset(col for col in self.columns if self._holds_ticks(col))
         self.ahead = self._first_day_written()
         self.rows: list[Row] = []
-        self.problems: list[Problem] = []
+        self.problems: list[Problem] = [
+            Problem("headings.ticks", head.cell.ref, {"heading": head.text}, head.text)
+            for head in (self.columns[col][0] for col in sorted(self.ticks))
+        ]
+
+    def _status_col(self) -> int:
+        """The column of statuses, if it is filled often enough that an empty cell says something; else 0."""
+        col = next((col for col, (_, field) in self.columns.items() if field.key == "outcome"), 0)
+        return col if col and told_of_all(self.sheet.cells.get((row, col)) for row in self.table.rows) else 0
+
+    def _holds_ticks(self, col: int) -> bool:
+        head, field = self.columns[col]
+        cells = (self.sheet.cells.get((row, col)) for row in self.table.rows)
+        return self.table.role == "log" and ticked(field, head.unit, [cell for cell in cells if cell])
 
     def _holds_sights(self, col: int) -> bool:
         """Whether a column of dates also says in words what was seen ("Soil: 6/10, frassy")."""
@@ -106,17 +124,23 @@ class _TableReader:
         if not cells:
             return
         facts: dict[str, list[Fact]] = {}
-        if self.when_col:
+        named = {self.columns[col][1].key: cell for col, cell in reversed(cells.items())}
+        planned = only_planned((field for _, field in self.columns.values()), named)
+        if self.when_col and not planned:
             self._keep(facts, self._read_day(row, cells.get(self.when_col)))
         day = next((fact.value for fact in facts.get("when", ()) if isinstance(fact.value, When)), None)
-        named = {self.columns[col][1].key: cell for col, cell in reversed(cells.items())}
         if self.table.role != "log":
             for col, cell in cells.items():
                 self._keep(facts, self._read_other(col, cell, day.first if day else None))
         else:
             self._read_log(facts, {col: cell for col, cell in cells.items() if col != self.when_col}, named, day)
         act = act_of_row(self.table, facts, named, self.context) if self.table.act else ""
-        if act and (nothing := not_given(act, facts, named, self.headings)):
+        if self.table.role == "log" and (not_done := self._not_done(row, facts, named, planned)):
+            self.problems.extend(not_done)
+            act = ""
+        if planned:
+            return
+        if act and (nothing := not_given(act, facts, named, self.headings, self.context.lexicon)):
             self.problems.extend(nothing)
             act = ""
         self.rows.append(
@@ -145,6 +169,9 @@ class _TableReader:
                 self._keep(facts, self._read_other(col, cell, near, SHARE))
             else:
                 self._keep(facts, self._read_other(col, cell, near))
+        told, days = [fact for fact in told if fact.field != SAID_DAY], [f for f in told if f.field == SAID_DAY]
+        if days:
+            self._take_day(facts, days[0], named)
         if told:
             self.problems.extend(add_told(facts, told, self.headings))
         self.problems.extend(add_sizes(facts, named))
@@ -155,6 +182,26 @@ class _TableReader:
             anew = moved(facts, named, self.context)
             if anew is not None:
                 self.problems[before:after] = anew
+
+    def _take_day(self, facts: dict[str, list[Fact]], said: Fact, cells: Mapping[str, Cell]) -> None:
+        """Date a row by the day that its words name, unless other cells of it tell of work too."""
+        if any(field.implies and field.key in facts for field in LOG_FIELDS):
+            told = {"day": said.text, "text": cells["did"].text if "did" in cells else said.text}
+            self.problems.append(Problem("words.day_of_part", said.cell.ref, told, said.text))
+        elif isinstance(said.value, When):
+            facts["when"] = [replace(said, field="when")]
+            told = {"words": said.text, "day": say(said.value)}
+            self.problems.append(Problem("words.day_said", said.cell.ref, told, said.text))
+
+    def _not_done(
+        self, row: int, facts: dict[str, list[Fact]], named: Mapping[str, Cell], planned: bool
+    ) -> list[Problem]:
+        """Take what was done out of a row that says that it wasn't: by its status, none, or a plan without a day."""
+        if planned:
+            return unticked(facts, self._at(row, self.when_col), self.headings["when"])
+        if self.status_col and self.table.role == "log" and "outcome" not in named:
+            return unticked(facts, self._at(row, self.status_col), self.headings["outcome"])
+        return undone(facts)
 
     @staticmethod
     def _keep(facts: dict[str, list[Fact]], found: list[Fact]) -> None:
@@ -208,6 +255,9 @@ class _TableReader:
             source = Cell(cell.ref, above.value, above.text)
         else:
             self.above[col] = cell
+        if col in self.ticks and presence_of(source.text) is not Presence.EMPTY:
+            done = source.text.strip() == "1" or presence_of(source.text) is Presence.DONE
+            return [Fact(field.key, done, cell)]
         if col in self.worded and SCORE.match(source.text):
             self.problems.append(Problem("dates.score_or_day", cell.ref, {}, cell.text))
             return []

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from workbook_tools.fields import ACTS, SETTINGS
-from workbook_tools.intake.act_text import parts_of
 from workbook_tools.intake.cells import Book, Sheet
 from workbook_tools.intake.corrections import (
     ACT_LOGS,
@@ -22,6 +21,7 @@ from workbook_tools.intake.corrections import (
 from workbook_tools.intake.finding import FoundTable
 from workbook_tools.intake.headings import plain
 from workbook_tools.intake.lexicon import Lexicon
+from workbook_tools.intake.phrases.chunks import AMOUNTS, cut
 from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.shapes.records import PLAIN
 from workbook_tools.intake.tables import Table
@@ -86,9 +86,11 @@ def unsure_words(problems: Iterable[Problem], lexicon: Lexicon) -> tuple[UnsureW
 
 def _bare(written: str, measures: Measures) -> str:
     """A word without the numbers that stand with it."""
-    parts = [part for part in parts_of(written, measures) if part.bare]
-    numbers = any(part.quantities for part in parts)
-    return parts[0].bare if len(parts) == 1 and numbers else " ".join(written.split())
+    chunks = cut(written, measures)
+    words = [one for one in chunks if one.kind not in AMOUNTS]
+    if len(words) == len(chunks) or not words:
+        return " ".join(written.split())
+    return plain(" ".join(written[one.at : one.end] for one in words))
 
 
 def meaning_label(means: str, lexicon: Lexicon) -> str:

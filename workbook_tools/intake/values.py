@@ -61,6 +61,10 @@ class Number:
         """Make a plain number."""
         return cls(value, value, value)
 
+    def __add__(self, more: Number) -> Number:
+        """The sum, with the sums of the ends of the ranges."""
+        return Number(round(self.best + more.best, 9), round(self.low + more.low, 9), round(self.high + more.high, 9))
+
     @property
     def exact(self) -> bool:
         """Whether it was written as a plain number."""

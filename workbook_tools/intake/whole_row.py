@@ -7,15 +7,16 @@ from dataclasses import replace
 
 from workbook_tools.fields import ACTS, LOG_FIELDS
 from workbook_tools.intake.cells import Cell
+from workbook_tools.intake.lexicon import Lexicon
 from workbook_tools.intake.meanings import Context, Place, read_cell
 from workbook_tools.intake.moves import MOVED, from_and_to, parted
 from workbook_tools.intake.tables import Table
 from workbook_tools.intake.values import Amount, Fact, Number, Words
 from workbook_tools.problems import Problem
+from workbook_tools.vocabulary.presence import SILENT, UNDONE, presence_of
 
 Facts = dict[str, list[Fact]]
 _DID = next(field for field in LOG_FIELDS if field.key == "did")
-_NOTHING = frozenset({"-", "–", "—", "0", "n", "no", "none", "nil", "nothing", "✗", "✘"})
 _SEEN = frozenset("count look substrate_look moss leftovers dead young room stock note trap".split())
 """Acts of looking, which are done even where nothing was found."""
 _MEASURE = {act.key: {field.key for field in LOG_FIELDS if field.implies == act.key} for act in ACTS.values()}
@@ -37,12 +38,20 @@ def act_of_row(table: Table, facts: Mapping[str, list[Fact]], cells: Mapping[str
     return table.act
 
 
-def not_given(act: str, facts: Facts, cells: Mapping[str, Cell], headings: Mapping[str, str]) -> list[Problem]:
+def _says_nothing(cell: Cell, lexicon: Lexicon) -> bool:
+    """Whether a cell for an amount says that nothing was given, or not that anything was."""
+    nothing = presence_of(cell.text) in UNDONE | SILENT or cell.text.strip() == "0"
+    return nothing or lexicon.says_undone(cell.text.replace("?", ""))
+
+
+def not_given(
+    act: str, facts: Facts, cells: Mapping[str, Cell], headings: Mapping[str, str], lexicon: Lexicon
+) -> list[Problem]:
     """Name the cell by which nothing was given: 0 or '-' under the amount of a table of one kind of work."""
     if not act or act in _SEEN:
         return []
     measured = {key: cells[key] for key in ("amount", "number", "share", *_MEASURE[act]) if key in cells}
-    if not measured or not all(cell.text.strip().casefold() in _NOTHING for cell in measured.values()):
+    if not measured or not all(_says_nothing(cell, lexicon) for cell in measured.values()):
         return []
     for key in measured:
         facts.pop(key, None)
@@ -58,10 +67,10 @@ def add_told(facts: Facts, told: list[Fact], headings: Mapping[str, str]) -> lis
         other = next(iter(facts.get(fact.field, ())), None)
         if other is None or isinstance(fact.value, Words) or fact.field not in headings:
             facts.setdefault(fact.field, []).append(fact)
-        elif _best(other) != _best(fact):
+        elif _plainly(other) != _plainly(fact):
             saying = {
                 "value": fact.cell.text,
-                "text": f"{_best(fact):g}",
+                "text": str(_plainly(fact)),
                 "heading": headings[fact.field],
                 "other": other.text,
             }
@@ -69,10 +78,11 @@ def add_told(facts: Facts, told: list[Fact], headings: Mapping[str, str]) -> lis
     return problems
 
 
-def _best(fact: Fact) -> float:
+def _plainly(fact: Fact) -> str:
+    """A value in short, to compare it with another of its field."""
     value = fact.value
     number = value.number if isinstance(value, Amount) else value
-    return number.best if isinstance(number, Number) else float("nan")
+    return f"{number.best:g}" if isinstance(number, Number) else str(value).casefold()
 
 
 def moved(facts: Facts, cells: Mapping[str, Cell], context: Context) -> list[Problem] | None:

@@ -9,6 +9,7 @@ from workbook_tools.fields import ACTS, LOG_FIELDS
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Amount, Fact, Number, Words
 from workbook_tools.problems import CellRef, Problem
+from workbook_tools.vocabulary.presence import SILENT, UNDONE, presence_of
 
 COMMON = ("when", "time", "weekday", "bins", "did", "note", "who")
 """Fields that stand on every entry of a row."""
@@ -77,7 +78,7 @@ _PARTED = frozenset({"substrate_change", "substrate_look", "sift", "trap", "free
 WENT = {"freeze": "freezer", "discard": "thrown away"}
 """Where the old substrate went, by the act that is named beside a change."""
 
-ABSENT = frozenset({"", "-", "–", "—", ".", "0", "n", "no", "none", "nothing", "nil", "x no", "n/a", "?", "stop"})
+_NOTHING_DONE = frozenset({"0", "x no", "stop"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +99,9 @@ def says_something(fact: Fact) -> bool:
     if isinstance(value, Number):
         return value.high > 0 or fact.field == "number"
     if isinstance(value, Amount):
-        return value.number.high > 0 or fact.field not in ("water", "leaf", "calcium", "amount")
+        return value.number.high > 0 or fact.field not in ("water", "leaf", "calcium", "amount", "share")
     if isinstance(value, str):
-        return value.strip().casefold() not in ABSENT
+        return presence_of(value) not in UNDONE | SILENT and value.strip().casefold() not in _NOTHING_DONE
     return True
 
 

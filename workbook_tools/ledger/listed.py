@@ -13,10 +13,11 @@ from workbook_tools.ledger.acts import flat
 from workbook_tools.ledger.names import alike_key, pieces
 from workbook_tools.ledger.records import Bin, Entry, said
 from workbook_tools.problems import CellRef, Problem, merged
+from workbook_tools.vocabulary.presence import Presence, words_of
 
 LABELS = {field.key: field.label for field in BIN_FIELDS}
 NUMBERS = ("founders", "number_now", "last_count")
-ABSENT_NAMES = ("", "-", "–", "—", "?")
+ABSENT_NAMES = words_of(Presence.EMPTY) | {"?"}
 
 
 def read_bins(rows: Sequence[Row]) -> tuple[dict[str, Bin], list[Entry], list[Problem], int]:

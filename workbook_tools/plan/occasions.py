@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
-from workbook_tools.intake.amount_words import YES
 from workbook_tools.intake.values import When
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.plan import quarantine
@@ -15,6 +14,7 @@ from workbook_tools.plan.history import History
 from workbook_tools.plan.reasons import LOOK_FIRST
 from workbook_tools.plan.rhythm import Rhythm
 from workbook_tools.plan.wording import Wording
+from workbook_tools.vocabulary.presence import Presence, words_of
 
 Placed = tuple[dt.date, str, Due]
 """A due job with the day it was moved to and the reason as it is then said."""
@@ -47,7 +47,7 @@ def leftovers(bin: Bin, past: History, rhythm: Rhythm, wording: Wording) -> Iter
     after = rhythm.days("after.leftovers", bin)
     what = fed.text("food").strip()
     why = (
-        f"Fed{f' {what}' if what.casefold() not in (*YES, '') else ''} {wording.date(day)}; "
+        f"Fed{f' {what}' if what.casefold() not in (*words_of(Presence.DONE), '') else ''} {wording.date(day)}; "
         f"to be looked at {wording.count(after.days, 'day')} after{after.whose}."
     )
     seen = past.latest(bin.name, (LEFTOVERS[0],))

@@ -12,6 +12,11 @@ FILES: dict[str, Kind] = {
         "{path} is a reading workbook, which corrects how another workbook is read.",
         "Name the workbook that you keep your bins in; corrections beside it are found by themselves.",
     ),
+    "file.own_export": Kind(
+        Severity.STOPS,
+        "{name} was written by frassbook export, so it is no workbook of bins.",
+        "Name the workbook that you keep your bins in, and keep exports in a folder of their own.",
+    ),
     "file.missing": Kind(Severity.STOPS, "There is no file or folder {path}.", "Check the name and the folder."),
     "file.no_permission": Kind(
         Severity.STOPS, "The file may not be read from this account.", "Copy it to a folder of your own and try again."
@@ -299,6 +304,11 @@ FILES: dict[str, Kind] = {
         Severity.KEPT,
         "The heading '{heading}' means '{field}', as '{other}' does; no row fills both, so the two were read as one.",
         "Nothing, if that is right; otherwise give one of the two another heading.",
+    ),
+    "headings.ticks": Kind(
+        Severity.KEPT,
+        "'{heading}' holds only 1 and 0, which were taken for done and not done, not for amounts.",
+        "Nothing, if that is right; otherwise write the unit into the heading, such as 'Water (ml)'.",
     ),
     "headings.guessed": Kind(
         Severity.KEPT,

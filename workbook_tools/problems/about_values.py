@@ -271,6 +271,16 @@ VALUES: dict[str, Kind] = {
         "{count} wordings of this column say that something was not done, is wanted or is asked, such as {examples}; "
         "nothing was taken from them.",
     ),
+    "words.day_said": Kind(
+        Severity.KEPT,
+        "'{words}' was taken to say that it was done on {day}.",
+        "Nothing, if that is right; otherwise write the day in the column of dates.",
+    ),
+    "words.day_of_part": Kind(
+        Severity.KEPT,
+        "'{day}' in '{text}' says that a part of it was done on another day; all of it was dated by its row.",
+        "Write what was done on another day in a row of its own.",
+    ),
     "words.number_unplaced": Kind(
         Severity.DROPS_CELL,
         "'{number}' in '{text}' belongs to nothing done that has such a number, so it was not used.",
@@ -296,8 +306,7 @@ VALUES: dict[str, Kind] = {
     ),
     "words.loose": Kind(
         Severity.DROPS_CELL,
-        "'{word}' holds '{means}' beside words about other things, so '{means}' was not taken from it; it was kept as "
-        "a note.",
+        "'{word}' may mean '{means}', but that is not sure enough to be taken from it; it was kept as a note.",
         "Nothing, if that is right; otherwise write '{means}' alone, or say what your words mean on a Settings sheet "
         "under 'Word' and 'Means'.",
     ),
@@ -310,6 +319,11 @@ VALUES: dict[str, Kind] = {
         Severity.KEPT,
         "'{value}' stands under '{heading}', so '{act}' was not taken as done.",
         "Nothing, if that is right; otherwise write the amount, or leave the cell empty.",
+    ),
+    "values.no_status": Kind(
+        Severity.KEPT,
+        "Nothing stands under '{heading}' here, so what this row names was not taken as done.",
+        "Nothing, if that is right; otherwise fill in this cell.",
     ),
     "values.ditto_alone": Kind(
         Severity.DROPS_CELL, "A ditto mark stands here, but there is nothing above it.", "Write the value out."

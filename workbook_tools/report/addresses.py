@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from workbook_tools.problems import CellRef
@@ -19,20 +20,30 @@ def number_spans(numbers: Iterable[int]) -> str:
     return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in runs)
 
 
+def cell_runs(cells: Iterable[CellRef]) -> list[tuple[CellRef, CellRef]]:
+    """Join cells that stand below one another: the first and the last of each run, by sheet, column and row."""
+    runs: list[tuple[CellRef, CellRef]] = []
+    for cell in sorted(set(cells), key=lambda cell: (cell.sheet, cell.col, cell.row)):
+        if runs and cell.row and cell == replace(runs[-1][1], row=runs[-1][1].row + 1):
+            runs[-1] = (runs[-1][0], cell)
+        else:
+            runs.append((cell, cell))
+    return runs
+
+
+def run_place(first: CellRef, last: CellRef) -> str:
+    """Write a run without its sheet, as spreadsheet programs do: C14, C14:C20, rows 14:20; empty for a whole sheet."""
+    start, end = (str(replace(ref, sheet="")) for ref in (first, last))
+    return start if first == last else f"{start}:{end}"
+
+
 def cell_spans(cells: Iterable[CellRef]) -> list[str]:
     """Write cells with those below one another joined; the sheet is named at the first of each run of its cells."""
     spans = []
-    ordered = sorted(set(cells), key=lambda cell: (cell.sheet, cell.col, cell.row))
-    for sheet, of_sheet in groupby(ordered, key=lambda cell: cell.sheet):
-        runs: list[tuple[CellRef, CellRef]] = []
-        for cell in of_sheet:
-            if runs and cell.row and (cell.col, cell.row) == (runs[-1][1].col, runs[-1][1].row + 1):
-                runs[-1] = (runs[-1][0], cell)
-            else:
-                runs.append((cell, cell))
+    for sheet, runs in groupby(cell_runs(cells), key=lambda run: run[0].sheet):
         for i, (first, last) in enumerate(runs):
-            start, end = (str(CellRef("", ref.row, ref.col)) for ref in (first, last))
-            text = start if first == last else f"{start}:{end}" if first.col else f"{start} to {end}"
+            place = run_place(first, last)
+            text = place if first.col else place.replace(":", " to ")
             named = f"{sheet}!{text}" if text else sheet
             spans.append(named if i == 0 or not text else text)
     return spans

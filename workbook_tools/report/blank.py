@@ -91,6 +91,7 @@ def known_words() -> tuple[KnownWord, ...]:
 _SAID_OF = {
     "moss": "the moss corner",
     "leftovers": "leftovers",
+    "outcome": "whether it was done",
     "substrate": "the substrate",
     "litter": "leaf litter",
     "method": "how a count was made",

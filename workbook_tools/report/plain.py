@@ -51,8 +51,13 @@ def _day(value: dt.date) -> dt.date:
     return value.date() if isinstance(value, dt.datetime) else value
 
 
+def printable(text: str) -> tuple[str, int]:
+    """Make characters that no workbook and no text file can hold a visible replacement sign, and count them."""
+    return _ILLEGAL.subn("\ufffd", text.replace("\r\n", "\n").replace("\r", "\n"))
+
+
 def _text(text: str) -> Plain:
-    text, replaced = _ILLEGAL.subn("\ufffd", text.replace("\r\n", "\n").replace("\r", "\n"))
+    text, replaced = printable(text)
     units = len(text.encode("utf-16-le")) // 2
     if units <= LONGEST:
         return Plain(text or None, 0, replaced)

@@ -12,6 +12,7 @@ from workbook_tools.intake.tables import Table
 from workbook_tools.ledger.records import Ledger
 from workbook_tools.plan.wording import Wording
 from workbook_tools.problems import Problem, Severity
+from workbook_tools.report.export.tables import Tidy
 from workbook_tools.report.findings import Findings
 from workbook_tools.report.sheets import due
 from workbook_tools.report.sheets.reading import ROLES
@@ -24,6 +25,13 @@ def in_one_line(findings: Findings, out: Path) -> str:
     """Where the report is, what is most urgent, and how much of the workbook was used."""
     urgent = due.answer(findings, Wording(findings.region))
     return f"Report: {out}. {urgent} {_rows_used(findings.ledger)}, {_count(len(findings.problems), 'problem')}."
+
+
+def exported_line(findings: Findings, tables: Sequence[Tidy], out: Path, form: str) -> str:
+    """Where the export is, how long each of its tables, and how much of the workbook was used."""
+    files = ", ".join(f"{table.name}.{form} ({_count(len(table.rows), 'line')})" for table in tables)
+    used = f"{_rows_used(findings.ledger)}, {_count(len(findings.problems), 'problem')}"
+    return f"Export: {out}, with {files}. {used}."
 
 
 def _count(number: int, one: str, many: str = "") -> str:
@@ -73,10 +81,10 @@ def cells_text(problem: Problem) -> str:
     return shown + (f" and {len(cells) - CELLS_NAMED} more" if len(cells) > CELLS_NAMED else "")
 
 
-def left_out_lines(problems: Sequence[Problem]) -> Iterator[str]:
-    """Name the rows that were left out, the first twenty of them."""
+def left_out_lines(problems: Sequence[Problem], rest: str = "on the sheet 'How it was read'") -> Iterator[str]:
+    """Name the rows that were left out, the first twenty of them; ``rest`` is where the others are named."""
     left_out = [problem for problem in problems if problem.severity is Severity.DROPS_ROW]
     for problem in left_out[:ROWS_NAMED]:
         yield f"left out: {cells_text(problem)}: {problem.says} {problem.fix}"
     if len(left_out) > ROWS_NAMED:
-        yield f"and {len(left_out) - ROWS_NAMED} more, on the sheet 'How it was read'"
+        yield f"and {len(left_out) - ROWS_NAMED} more, {rest}"

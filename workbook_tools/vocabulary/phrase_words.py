@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from functools import cache
-from importlib.resources import files
+
+from workbook_tools.vocabulary.lists import kinds_in
 
 FILES = ("beside", "things", "verbs", "moods")
-"""The lists in ``words/``: headings in square brackets, wordings parted by semicolons."""
+"""The lists of words of phrases."""
 SUPPLY_WORDS = frozenset(
     "bag bank bill bin blender board bottle bowl box butt chain collection color colour company conditioner container "
     "cooler cupboard delivery dish drawer feature filter gauge gun heater hose jar leak meter order packet picker pipe "
@@ -32,7 +33,8 @@ NUMBERS = {
 SHARES = {"half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "hälfte": 1 / 2, "halb": 1 / 2}
 """Words for shares in phrases."""
 LINKS = frozenset(
-    "and but then so however und et y aber mais maar because though although yet plus while whereas otherwise".split()
+    "and n but then so however und et y aber mais maar because though although plus while whereas otherwise "
+    "comma period semicolon".split()
 )
 """Words that part clauses."""
 
@@ -42,12 +44,7 @@ def phrase_words() -> dict[str, str]:
     """The kind of each wording, in lower case."""
     kinds: dict[str, str] = {}
     for name in FILES:
-        kind = ""
-        for line in files(__package__).joinpath("words", f"{name}.txt").read_text(encoding="utf-8").splitlines():
-            if line.startswith("["):
-                kind = line.strip("[]")
-            else:
-                kinds.update((word.strip().casefold(), kind) for word in line.split(";") if word.strip())
+        kinds |= kinds_in(name)
     return kinds
 
 

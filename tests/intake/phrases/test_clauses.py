@@ -29,7 +29,7 @@ def booked(text):
         ("sold 14 to Agathe", ["animals_out"]),
         ("old soil sifted, 6 found", ["sift", "sift"]),
         ("quarantine over", ["release"]),
-        ("Set up: 4 l substrate, alder, 12 animals", ["start", "start"]),
+        ("Set up: 4 l substrate, alder, 12 animals", ["start", "start", "animals_in"]),
         ("stock: hazel 210 g", ["stock"]),
         ("2 cork rounds in", ["hides"]),
         ("19 °C, 66 %", ["room", "room"]),

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
+from types import MappingProxyType
 
 from rapidfuzz.distance import OSA
 
+from workbook_tools.intake.headings import plain
 from workbook_tools.intake.units import Measures, find_unit, measure_named
 from workbook_tools.vocabulary.phrase_words import LINKS, NUMBERS, SHARES, longest, phrase_words
 
 
 @dataclass(frozen=True, slots=True)
 class Chunk:
-    """A piece of a phrase: its kind, its text, where it begins, and its value if it has one.
+    """A piece of a phrase: its kind, its text, where it begins and ends, and its value if it has one.
 
     Amounts are kept in ml, g, or as a share of one; ranges give their middle.
     """
@@ -24,6 +27,9 @@ class Chunk:
     text: str
     at: int = 0
     value: float | None = None
+    end: int = 0
+    slip: bool = False
+    """Whether it was mended to be the wording that it is."""
 
 
 AMOUNTS = frozenset({"volume", "mass", "number", "share", "times"})
@@ -33,19 +39,35 @@ _KIND_OF_UNIT = {
     "degF": "degrees", "second": "duration", "minute": "duration", "hour": "duration", "day": "duration",
     "week": "duration",
 }  # fmt: skip
+_KIND_OF_PIECE = {
+    "clock": "now",
+    "sign": "filler",
+    "colon": "filler",
+    "cold": "freezer",
+    "counted": "did count",
+    "back": "from",
+}
 _SLIP_FROM = 6
 """From so many letters on a slip in a verb is mended."""
 _TIMES = {"l": 1000.0, "percent": 0.01}
-_MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
-_MONTH = rf"(?:{'|'.join(_MONTHS)})[a-z]*"
+_MONTH = (
+    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
+    r"nov(?:ember)?|dec(?:ember)?)"
+)
 _NUMBER = r"(?:\d+(?:[.,]\d+)?|(?<![\d\w])[.,]\d+)"
 _VULGAR = "½⅓⅔¼¾"
+_PICTURES = {"💧": "water", "🥕": "carrot", "🍂": "leaf", "🍁": "leaf", "🥒": "cucumber", "💀": "dead"}
 _PIECES = re.compile(
     "|".join(
         f"(?P<{name}>{pattern})"
         for name, pattern in (
             ("money", rf"[£€$]\s?{_NUMBER}"),
-            ("name", r"h2o\b|co2\b|b12\b"),
+            ("name", r"h2o\b|co2\b|b12\b|w/o\b|l/o\b|v/v|w/w|†"),
+            ("picture", f"[{''.join(_PICTURES)}]"),
+            (
+                "cold",
+                rf"(?<!\w)(?:[-−–]|minus )\s?{_NUMBER}\s?(?:°\s?)?(?:[cf]\b|degrees\b|grad\b)|(?<!\w)[-−–](?:18|20)\b",
+            ),
             ("clock", r"\d{1,2}[:.]\d\d\s?(?:am|pm|h|uhr)\b|\d{1,2}:\d\d"),
             (
                 "date",
@@ -55,19 +77,20 @@ _PIECES = re.compile(
             ),
             (
                 "bin",
-                r"(?:bin|tub|box|tank|no\.?|nr\.?|colony|culture|enclosure)\s?#?\d{1,3}[a-z]?\b"
-                r"(?:\s?(?:-|to|&|and)\s?#?\d{1,3}\b)?|#\d{1,3}\b|"
-                r"\b[a-hj-km-v]-?\d{1,2}\b(?:\s?(?:-|to|–|&|and|\+|/)\s?[a-hj-km-v]\d{1,2}\b)*",
+                r"(?:bin|tub|box|tank|no\.?|nr\.?|colony|culture|enclosure)\s?#?\d{1,3}[a-fh-km-z]?\b"
+                r"(?:\s?(?:-|&|and)\s?#?\d{1,3}\b)?|#\d{1,3}\b|"
+                r"\b[a-hj-km-v]-?\d{1,2}\b(?:\s?(?:-(?!>)|–|&|and|\+|/)\s?[a-hj-km-v]\d{1,2}\b)*",
             ),
             ("fraction", rf"(?:\d+\s)?\d/\d+(?![\d/])(?:rd|th)?|\d?[{_VULGAR}]"),
             ("product", rf"\d+\s?[x×*]\s?{_NUMBER}(?=\s?[a-z%])"),
             ("total", rf"{_NUMBER}(?:\s?\+\s?{_NUMBER})+(?=\s?[a-z%])"),
-            ("range", rf"(?:between )?{_NUMBER}\s?(?:-|–|to|or|bis)\s?{_NUMBER}"),
+            ("range", rf"between {_NUMBER} and {_NUMBER}|(?:between )?{_NUMBER}\s?(?:-|–|to|or|bis)\s?{_NUMBER}"),
             ("times", r"[x×]\s?\d+\b|\d+\s?[x×](?![a-z])"),
             ("number", rf"(?:[~≈<>±]\s?)?{_NUMBER}(?:ish\b|\+)?"),
             ("word", r"[^\W\d_]+(?:['.&-][^\W\d_]+)*'?"),
             ("tick", r"[✓✔☑√]"),
             ("cross", r"[✗✘✕☒❌×]"),
+            ("back", r"<-|←"),
             ("arrow", r"->|→|=>"),
             ("asked", r"\?+"),
             ("colon", r"[:=]"),
@@ -77,13 +100,21 @@ _PIECES = re.compile(
     ),
     re.IGNORECASE,
 )
-_SHORT = re.compile(r"\b(ca|approx|incl|est|max|min|ad|juv|ind|temp|hum|subst|calc|veg|prot|repl|rem)\.", re.IGNORECASE)
+_SHORT = re.compile(
+    r"\b(ca|quar|reg|resp|approx|incl|est|max|min|ad|juv|ind|temp|hum|subst|calc|veg|prot|repl|rem)\.", re.IGNORECASE
+)
 """Words cut short, whose full stop ends nothing."""
-_PICTURES = {"💧": " water ", "🥕": " carrot ", "🍂": " leaf ", "🍁": " leaf ", "🥒": " cucumber ", "💀": " dead "}
 
 
-def cut(text: str, measures: Measures) -> list[Chunk]:
-    """Cut a phrase into chunks in their order; nothing of it is left out but blanks."""
+OWN = "own "
+"""Begins the kind of a keeper's own word; the key of the act it means follows."""
+
+
+def cut(text: str, measures: Measures, own: Mapping[str, str] = MappingProxyType({})) -> list[Chunk]:
+    """Cut a phrase into chunks in their order; nothing of it is left out but blanks.
+
+    Places are those of the text as given.
+    """
     pieces = [
         (str(found.lastgroup), found[0].strip(), found.start())
         for found in _PIECES.finditer(_tidy(text))
@@ -92,24 +123,22 @@ def cut(text: str, measures: Measures) -> list[Chunk]:
     chunks: list[Chunk] = []
     at = 0
     while at < len(pieces):
-        chunk, used = _chunk(pieces, at, measures)
+        chunk, used = _chunk(pieces, at, measures, own)
         before = chunks[-1] if chunks else None
         if before and before.kind == chunk.kind == "number" and _tens(before, chunk):
-            chunks[-1] = Chunk("number", f"{before.text} {chunk.text}", before.at, _sum(before, chunk))
-        else:
-            chunks.append(chunk)
+            chunk = Chunk("number", f"{before.text} {chunk.text}", before.at, _sum(before, chunk))
+            chunks.pop()
         at += used
+        last = pieces[at - 1]
+        chunks.append(replace(chunk, end=last[2] + len(last[1])))
     return chunks
 
 
 def _tidy(text: str) -> str:
+    """The text with other signs of the same length: no place in it moves."""
     text = text.replace("’", "'").replace("⁄", "/")
-    for picture, word in _PICTURES.items():
-        text = text.replace(picture, word)
     text = _SHORT.sub(r"\1 ", text)
-    text = re.sub(r"\bw/o\b", "without", text, flags=re.IGNORECASE)
-    text = re.sub(r"\bw/\s?(?=[a-z])", "with ", text, flags=re.IGNORECASE)
-    return unicodedata.normalize("NFC", text)
+    return re.sub(r"\b(w)/(?=\s?[a-z])", r"\1 ", text, flags=re.IGNORECASE)
 
 
 def _tens(before: Chunk, chunk: Chunk) -> bool:
@@ -122,7 +151,9 @@ def _sum(before: Chunk, chunk: Chunk) -> float:
     return (before.value or 0) + (chunk.value or 0)
 
 
-def _chunk(pieces: list[tuple[str, str, int]], at: int, measures: Measures) -> tuple[Chunk, int]:
+def _chunk(
+    pieces: list[tuple[str, str, int]], at: int, measures: Measures, own: Mapping[str, str]
+) -> tuple[Chunk, int]:
     """The chunk that begins at a piece, and of how many pieces it is made."""
     kind, text, start = pieces[at]
     low = text.casefold()
@@ -130,9 +161,18 @@ def _chunk(pieces: list[tuple[str, str, int]], at: int, measures: Measures) -> t
         return _quantity(pieces, at, _value(kind, low), "share" if kind == "fraction" else "number", measures)
     if kind == "times":
         return Chunk("times", low, start, _value("number", low)), 1
+    if kind == "picture":
+        return Chunk(phrase_words()[_PICTURES[text]], _PICTURES[text], start), 1
     if kind in ("word", "name"):
-        return _wording(pieces, at, measures)
-    plain = {"clock": "now", "sign": "filler", "colon": "filler"}
+        return _wording(pieces, at, measures, own)
+    plain = {
+        "clock": "now",
+        "sign": "filler",
+        "colon": "filler",
+        "cold": "freezer",
+        "counted": "did count",
+        "back": "from",
+    }
     return Chunk(plain.get(kind, kind), low, start), 1
 
 
@@ -164,9 +204,12 @@ def _quantity(
         if len(words) < count or any(piece[0] in ("link", "number") for piece in pieces[behind : behind + count]):
             continue
         unit = " ".join(words)
+        if unit == "in" and not _inches(pieces[behind + 1 : behind + 2]):
+            continue
         if measure_named(unit) and measure_named(unit) != "cup":
             continue
-        found = find_unit(unit, "", measures)
+        cased = " ".join(piece[1] for piece in pieces[behind : behind + count])
+        found = find_unit("°c" if cased == "C" else unit, "", measures)
         if found is None or found[1] or found[0].unit not in _KIND_OF_UNIT:
             continue
         kind = _KIND_OF_UNIT[found[0].unit]
@@ -174,6 +217,11 @@ def _quantity(
         whole = f"{text} {unit}"
         return Chunk(kind, whole, start, None if value is None else value * times), behind + count - at
     return Chunk(bare, text.casefold(), start, value), 1
+
+
+def _inches(after: list[tuple[str, str, int]]) -> bool:
+    """Whether 'in' behind a number is inches: '2 in deep' and '2 in' alone, not '2 in the moss'."""
+    return not after or after[0][0] != "word" or after[0][1].casefold() in ("of", "deep", "down", "thick", "long")
 
 
 @lru_cache(maxsize=4096)
@@ -191,15 +239,23 @@ def _past_verbs() -> tuple[str, ...]:
     return tuple(word for word, kind in known.items() if kind.startswith("did ") and len(word) >= _SLIP_FROM)
 
 
-def _wording(pieces: list[tuple[str, str, int]], at: int, measures: Measures) -> tuple[Chunk, int]:
+def _most_words(own: Mapping[str, str]) -> int:
+    return max((word.count(" ") + 1 for word in own), default=0)
+
+
+def _wording(
+    pieces: list[tuple[str, str, int]], at: int, measures: Measures, own: Mapping[str, str]
+) -> tuple[Chunk, int]:
     """The longest known wording that begins at a word; a word that isn't known stands for itself."""
     _, text, start = pieces[at]
     low = text.casefold()
     known = phrase_words()
-    for count in range(min(longest(), len(pieces) - at), 0, -1):
+    for count in range(min(max(longest(), _most_words(own)), len(pieces) - at), 0, -1):
         if any(piece[0] not in ("word", "name") for piece in pieces[at : at + count]):
             continue
         wording = " ".join(piece[1].casefold() for piece in pieces[at : at + count])
+        if (means := own.get(plain(wording))) is not None:
+            return Chunk(OWN + means, wording, start), count
         if count == 1 and low in LINKS:
             return Chunk("link", low, start), 1
         if count == 1 and low in SHARES:
@@ -210,7 +266,7 @@ def _wording(pieces: list[tuple[str, str, int]], at: int, measures: Measures) ->
             if form in known:
                 return Chunk(known[form], form, start), count
     if verb := _slip(low):
-        return Chunk(known[verb], verb, start), 1
+        return Chunk(known[verb], verb, start, slip=True), 1
     begins = at == 0 or pieces[at - 1][0] not in ("word", "name")
     capital = text[0].isupper() and not text.isupper()
     return Chunk("unknown" if not capital else "perhaps named" if begins else "named", low, start), 1

@@ -11,9 +11,11 @@ from workbook_tools.fields import ACTS
 from workbook_tools.intake.cells import Cell
 from workbook_tools.intake.headings import plain
 from workbook_tools.intake.lexicon import Lexicon
+from workbook_tools.vocabulary.presence import Presence, words_of
 
-NOTHING = frozenset({".", "..", "...", "-", "--", "–", "—", "/", "·", "•", "_", "?", "??", "n/a", "n/k", "~"})
-TICKS = frozenset({"x", "xx", "✓", "✔", "√", "☑", "✗", "yes", "y", "done", "ok", "true", "1"})
+NOTHING = words_of(Presence.EMPTY, Presence.UNKNOWN) | {"...", "/", "·", "•", "_", "~"}
+TICKS = words_of(Presence.DONE) | {"1"}
+CROSSES = frozenset(mark for mark in words_of(Presence.NOT_DONE) if not any(map(str.isalpha, mark))) | {"false"}
 AWAY = frozenset(
     "away;holiday;holidays;on holiday;hols;vacation;trip;travel;travelling;traveling;not home;not there;not here;"
     "absent;ill;sick;i was away;we were away;away from home;was away;gone away;no time;busy;hospital;out of town".split(
@@ -103,6 +105,8 @@ class Codes:
         low = text.casefold()
         if low in NOTHING:
             return Said(nothing="a mark for nothing")
+        if low in CROSSES and not self._meaning(text):
+            return Said(nothing="a mark for what was not done")
         if (text in self.means or low in self._folded) and not _ALONE.fullmatch(text):
             return Said(self._label(self._meaning(text)))
         if low in TICKS and not (low == "1" and self.act == "count"):

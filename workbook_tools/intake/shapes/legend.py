@@ -64,7 +64,7 @@ class Legend:
         """What words of a key come to: an act where they name one, else the words."""
         bare = plain(words)
         bare = plain(MORE_WORDS.get(bare, bare))
-        return self.lexicon.acts.get(bare) or self.lexicon.by_words(bare).keys or bare
+        return self.lexicon.acts.get(bare) or self.lexicon.read_definition(bare).keys or bare
 
     def settled(self, where: Mapping[str, Cell]) -> dict[str, str]:
         """Each code with words that the lexicon knows, or the keeper's own where it doesn't."""
@@ -156,7 +156,7 @@ def _listed(text: str, lexicon: Lexicon) -> list[tuple[str, str]]:
 
 def _known(words: str, lexicon: Lexicon) -> bool:
     bare = plain(words)
-    found = lexicon.by_words(words)
+    found = lexicon.read_definition(words)
     return bare in MORE_WORDS or bool(found.keys or found.states)
 
 
