@@ -79,7 +79,9 @@ def assign(
         if col in corrected:
             continue
         for likeness, field in candidates(cell.text, region.groups.get(col, ""), fields):
-            measured = tells_how_much(cell.text, field) and not named
+            measured = tells_how_much(cell.text, field)
+            if measured and named:
+                continue
             suited = likeness * (1.0 if measured else fits(profiles[col], field))
             if suited >= SCORE_USED:
                 offers.append((suited, -col, field, likeness))

@@ -77,3 +77,10 @@ def test_a_code_explained_twice_alike_is_used():
     legend, means = find_legend(sheet("S", "S = soil, F = food\nS=substrate, C=count"), LEXICON)
     assert means == {"S": "Change substrate", "F": "food", "C": "count"}
     assert [one.code for one in legend.problems] == ["grid.key_guessed"]
+
+
+def test_signs_that_part_pairs_keep_words_of_one_letter_together():
+    _, means = find_legend(sheet("S", "A1|W|E\nKEY|E food given; W gave a drink; L leaf top up"), LEXICON)
+
+    assert means["W"] == "gave a drink"
+    assert "A" not in means

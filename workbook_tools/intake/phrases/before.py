@@ -46,7 +46,20 @@ _GOES_ON = {
     "substrate_change": frozenset({"volume", "share", "did take", "did give", "out", "into", "new"}),
     "stock": GIVEN | AMOUNTS | {"springtails", "left", "store", "equipment", "supply"},
     "sift": frozenset(
-        {"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "out", "denied", "store"}
+        {
+            "number",
+            "did see",
+            "did take",
+            "did get",
+            "kept",
+            "animals",
+            "stragglers",
+            "out",
+            "denied",
+            "store",
+            "new",
+            "into",
+        }
     ),
     "trap": frozenset({"number", "did see", "did take", "did get", "kept", "animals", "stragglers", "young", "into"})
     | {"food named", "food", "share", "times", "denied", "now", "store"},
@@ -54,7 +67,9 @@ _GOES_ON = {
         {"number", "to", "into", "bin", "left", "animals", "share", "out", "did move", "new", "larger bin"}
     ),
     "young": frozenset({"did count", "number"}),
-    **dict.fromkeys(("dead", "animals_in", "animals_out", "quarantine", "release", "move_up"), _ANIMALS_COUNTED),
+    "freeze": frozenset({"leaf", "hide", "moss", "substrate", "duration", "into", "supply", "number", "new", "out"}),
+    "release": frozenset({"number", "animals", "did move", "did give", "to", "bin", "into", "equipment"}),
+    **dict.fromkeys(("dead", "animals_in", "animals_out", "quarantine", "move_up"), _ANIMALS_COUNTED),
 }
 """What may follow an act in clauses of its own and still belong to it: 'set up: soil, oak', 'sifted, 3 found'."""
 
@@ -63,6 +78,8 @@ def unseen(part: list[Chunk], kinds: list[str], last: Clause | None) -> str:
     """The act of seeing nothing: not eaten is how leftovers are, none found a count of none."""
     act = next((act for kind, act in _SEEN.items() if kind in kinds or kind.replace("did", "do") in kinds), "")
     text = {one.text for one in part}
+    if act == "count" and {"food", "food named"}.intersection(kinds):
+        return ""
     if not act or not {*kinds} <= SILENT | _MAY_BE_UNSEEN or text & {"yet", "not yet", "that", "never"}:
         return ""
     return last.act if last and act == "count" and last.act in ("sift", "trap") else act
@@ -74,7 +91,9 @@ def goes_on(said: list[str], last: Clause, part: Sequence[Chunk]) -> str:
     wet = any(one.kind == "volume" and (one.value or 0) < _LEAST_DRY and _LIQUID.search(one.text) for one in part)
     if wet and last.act in _DRY:
         return ""
-    alone = AMOUNTS.union({"duration"}).issuperset(said) and TAKES.get(last.act, frozenset()).intersection(said)
+    alone = AMOUNTS.union({"duration", "degrees"}).issuperset(said) and TAKES.get(last.act, frozenset()).intersection(
+        said
+    )
     if (last.booked and alone) or {*said} <= _GOES_ON.get(last.act, frozenset()):
         return last.act
     if last.act == "moss" and {*said} & AMOUNTS and {*said} <= AMOUNTS | {"did give"} and said != ["mass"]:

@@ -62,12 +62,14 @@ _PIECES = re.compile(
         f"(?P<{name}>{pattern})"
         for name, pattern in (
             ("money", rf"[£€$]\s?{_NUMBER}"),
-            ("name", r"h2o\b|co2\b|b12\b|w/o\b|l/o\b|v/v|w/w|†"),
+            ("name", r"n/a\b|h2o\b|co2\b|b12\b|w/o\b|l/o\b|v/v|w/w|†"),
             ("picture", f"[{''.join(_PICTURES)}]"),
             (
                 "cold",
-                rf"(?<!\w)(?:[-−–]|minus )\s?{_NUMBER}\s?(?:°\s?)?(?:[cf]\b|degrees\b|grad\b)|(?<!\w)[-−–](?:18|20)\b",
+                rf"(?<!\w)(?:[-−–]|minus )\s?{_NUMBER}\s?(?:°\s?)?(?:[cf]\b|degrees\b|grad\b)|"
+                r"(?<!\w)[-−–](?:18|20)\b(?!\s*(?:->|→))",
             ),
+            ("counted", r"\bn\s?="),
             ("clock", r"\d{1,2}[:.]\d\d\s?(?:am|pm|h|uhr)\b|\d{1,2}:\d\d"),
             (
                 "date",
@@ -165,15 +167,7 @@ def _chunk(
         return Chunk(phrase_words()[_PICTURES[text]], _PICTURES[text], start), 1
     if kind in ("word", "name"):
         return _wording(pieces, at, measures, own)
-    plain = {
-        "clock": "now",
-        "sign": "filler",
-        "colon": "filler",
-        "cold": "freezer",
-        "counted": "did count",
-        "back": "from",
-    }
-    return Chunk(plain.get(kind, kind), low, start), 1
+    return Chunk(_KIND_OF_PIECE.get(kind, kind), low, start), 1
 
 
 def _value(kind: str, text: str) -> float | None:

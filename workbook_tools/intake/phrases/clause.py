@@ -8,7 +8,7 @@ from workbook_tools.intake.phrases.chunks import AMOUNTS, Chunk
 
 BOOKED_FROM = 0.7
 """How sure an act must be to be booked."""
-_NO_ANIMALS = frozenset({"bin", "larger bin", "equipment", "duration", "supply", "leaf"})
+_NO_ANIMALS = frozenset({"bin", "larger bin", "equipment", "duration", "supply", "leaf", "person"})
 """Kinds behind a number that make it a number of something else than animals."""
 
 

@@ -44,6 +44,7 @@ _TOLD = frozenset({"moss", "leftovers", "dead", "young", "substrate_look", "free
 """Acts that a sentence with 'is' tells as well as one without."""
 _HEDGES = frozenset("about,approx,approximately,roughly,around,ca,circa,between,at least,maybe,easy,easily".split(","))
 _ON_HIDE = re.compile(r"under|beneath|below|on the (?:cork|bark|hide|cuttle)|in the moss|on (?:cork|bark)")
+_THROWN = frozenset("chucked tossed threw dumped slung thrown".split())
 _NEEDS_THING = frozenset({"did take", "did discard", "did give", "did put", "did move", "did swap"})
 """Verbs that alone stand for a thing said before."""
 _BESIDE_IT = frozenset(
@@ -190,7 +191,15 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
         return Clause(chunks)
     if "did dig" in kinds and any(one.text in ("moss", "sphagnum", "moss corner") for one in part):
         said = [*(kind for kind in said if kind != "substrate"), "moss"]
+    thrown = any(one.kind == "did discard" and one.text in _THROWN for one in part)
+    if thrown and ("into" in said or any(one.text in ("on", "on top") for one in part)) and "out" not in said:
+        said = ["did put" if kind == "did discard" else kind for kind in said]
     act, sure = act_of(said)
+    if said == ["mass"] and "oz" in part[-1].text:
+        act, sure = "water", 0.74  # a weight without a thing: a fluid ounce
+    if {*said} <= _NEEDS_THING | {"out", "into"} and last and not last.mood:
+        inherited = with_before(said, last)
+        act, sure = inherited if inherited[0] else (act, sure)
     if len(said) == 1 and said[0] in _NEEDS_THING and before and not (before[-1].act or before[-1].mood):
         sure = min(sure, 0.6)
     if not act and said and last and not last.mood:

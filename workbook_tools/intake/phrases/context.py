@@ -12,7 +12,7 @@ GIVEN = frozenset({"water", "food", "food named", "leaf", "calcium", "moss", "hi
 """Things that are put into a bin."""
 _THINGS = GIVEN | {"animals", "young", "dead", "springtails", "leftovers"}
 _WITHIN = frozenset(
-    "to the,near the,behind the,at the,on,onto,into,under,beneath,near,on the,onto the,into the,in the,under the,"
+    "to,to the,near the,behind the,at the,on,onto,into,under,beneath,near,on the,onto the,into the,in the,under the,"
     "around the,around,over,against,behind,beside,between,at,inside,through,along,sur,auf,dans,op,in,side of,on top,"
     "into a,along the back,next to,next to the".split(",")
 )
@@ -233,6 +233,28 @@ def _still(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     return None
 
 
+def _wets(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Wet the moss' was done; 'the moss was wet' was seen."""
+    starts = not before or before[-1].kind in ("person", "link", "now")
+    if chunk.text == "wet" and starts and behind and behind.text in ("the", "moss", "it", "down", "em", "them"):
+        return replace(chunk, kind="did water"), 1
+    if chunk.text in ("top off", "top up", "top-up", "refill") and before and before[-1].kind in GIVEN:
+        return replace(chunk, kind="did give"), 1
+    return None
+
+
+def _measured(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
+    """'Gave a cup' gave water; 'tote 3' is a bin and nobody dead; 'the rest of the carrot' is what was left."""
+    given = any(one.kind == "did give" for one in before) and not any(one.kind in GIVEN for one in before)
+    if chunk.text in _VESSELS and given and (behind is None or behind.kind in ("link", "now", "filler")):
+        return replace(chunk, kind="water measure"), 1
+    if chunk.text in ("tote", "totes") and behind and behind.kind in ("number", "bin"):
+        return Chunk("bin", f"{chunk.text} {behind.text}"), 2
+    if chunk.text == "the rest" and behind and behind.text == "of":
+        return Chunk("leftovers", "the rest of"), 2
+    return None
+
+
 def _one(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'The big one' is an animal, not a number."""
     stands_for = any(one.kind in GIVEN for one in before)
@@ -306,7 +328,8 @@ def _person(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 _ENDS = frozenset({"link", "filler", "now"})
 _FLOOD = 3000.0
 """More water than anybody gives at once, ml."""
-NOUNS = frozenset("change swap exchange count split control check inspection switch renewal".split())
+_VESSELS = frozenset("cup cups glass mug jug pint pints shot capful splash".split())
+NOUNS = frozenset("change swap exchange count control check inspection switch renewal".split())
 """Words that tell of what was done, or ask for it."""
 _TELL = frozenset({"link", "number", "now", "date", "filler", "did make", "did see", "past day", "into"})
 _DAMP = frozenset(
@@ -321,6 +344,8 @@ _COLDEST_ROOM = 15
 _ROOMS = frozenset("room chamber kamer raum stanza pokój pièce".split()) | {"climate chamber"}
 _RULES: tuple[_Rule, ...] = (
     _imperative,
+    _wets,
+    _measured,
     _looked,
     _begins,
     _still,

@@ -29,21 +29,8 @@ SILENT = frozenset(
 )
 """Kinds of chunks that say nothing by themselves."""
 MILD = frozenset(
-    {"into", "out", "to", "from", "state", "equipment", "share", "number", "times", "volume", "mass", "duration"}
-    | {
-        "degrees",
-        "left",
-        "colony",
-        "bin",
-        "animals",
-        "source",
-        "store",
-        "dry",
-        "wet",
-        "holds",
-        "everywhere",
-        "named day",
-    }
+    "into,out,to,from,arrow,state,equipment,share,number,times,volume,mass,duration,degrees,left,colony,bin,animals,"
+    "source,store,dry,wet,holds,everywhere,named day,new,alive".split(",")
 )
 """Kinds that take little away from what was done beside them."""
 _ALWAYS = frozenset({"new"})
@@ -164,7 +151,9 @@ did weigh, leaf/food/food named/calcium | mass -> stock .6
 did weigh, supply | mass, leaf, food, calcium, substrate, left -> stock .85
 leaf/food/food named/calcium, store, mass | number -> stock .9
 store, mass/volume | leaf, food, food named, calcium, left -> stock .8
-did freeze | number, animals, bin, duration, colony, pest, to, young, substrate, leftovers,
+freezer | duration -> freeze .66
+did end, source/house | -> end .5
+did freeze | freezer, equipment, number, animals, bin, duration, colony, pest, to, young, substrate, leftovers,
     leaf, hide, moss, food -> freeze .84
 bin/animals/colony/substrate/leaf/hide/moss, freezer | duration, into, to, number, did put, did move -> freeze .75
 larger bin | did move, holds, into, to, animals, colony, number -> move_up .75

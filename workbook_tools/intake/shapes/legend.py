@@ -22,6 +22,7 @@ _PAIR = re.compile(
     rf"(?<![\w=])({_CODE})\s*(?:=|→|:|\bmeans\b|\bis\b)\s*([^=→:;,|\n/]+?)\s*(?=$|[;,|\n/.]|\s{_CODE}\s*[=→:])"
 )
 _LONE = re.compile(rf"^({_CODE})$")
+_ONE_PAIR = re.compile(r"(\w{1,2})\s+(\w.*)")
 _PLAIN = re.compile(r"([A-Z]{1,2})\s+([a-z][\w ]+?)\s*(?:\([^)]*\))?$")
 _BEGINS = re.compile(rf"^({'|'.join(sorted(KEY_WORDS))})\s*[:=\-–]\s*", re.IGNORECASE)
 _WHY = "a key to the codes"
@@ -174,6 +175,13 @@ def _alternating(words: list[str]) -> list[tuple[str, str]]:
     return pairs if pairs and all(said for _, said in pairs) else []
 
 
+def _parted(text: str) -> list[tuple[str, str]]:
+    """Pairs of a text whose signs part one from the next, 'W gave a drink; F fed'; none unless every part is one."""
+    parts = [part.strip() for part in re.split(r"[;|\n]", text) if part.strip()]
+    found = [match for part in parts if (match := _ONE_PAIR.fullmatch(part))]
+    return [(one[1], one[2]) for one in found] if len(parts) == len(found) > 1 else []
+
+
 def _key_row(cells: list[Cell], take: Callable[..., None]) -> None:
     """A row that begins with KEY: its other cells hold pairs, or codes and words in turn."""
     label, rest = cells[0], cells[1:]
@@ -181,7 +189,8 @@ def _key_row(cells: list[Cell], take: Callable[..., None]) -> None:
     for cell in rest:
         words += re.sub(r"[=→:;,/|]", " ", cell.text).split()
     signed = [pair for cell in rest for pair in _PAIR.findall(cell.text)] if any("=" in c.text for c in rest) else []
-    if pairs := signed or _alternating(words):
+    parted = [pair for cell in rest for pair in _parted(cell.text)]
+    if pairs := signed or parted or _alternating(words):
         take(pairs, rest[0], label, *rest[1:])
 
 
