@@ -11,9 +11,11 @@ from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import RowActs, acts_of, says_something
+from workbook_tools.ledger.ends import ends
 from workbook_tools.ledger.listed import read_bins
 from workbook_tools.ledger.mentions import Mentions
 from workbook_tools.ledger.names import alike_key, looks_like_code
+from workbook_tools.ledger.parents import first_days, with_parents
 from workbook_tools.ledger.records import Bin, Entry, Ledger, said
 from workbook_tools.problems import CellRef, Problem, merged
 
@@ -57,16 +59,16 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         problems += row_problems
         used += len(found) == len(taken.acts)
     _take_species(bins, log, mentions)
-    _take_after_parents(bins, log, mentions)
     entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
+    made, told = with_parents(_with_starts(bins, entries, on), entries, mentions, on)
     ledger = Ledger(
-        bins=_with_starts(bins, entries, mentions, on),
+        bins=made,
         entries=tuple(entries),
         settings=settings,
         rows_read=sum(row.role in ("bins", "log") for row in rows),
         rows_used=used,
     )
-    return ledger, merged([*problems, *mentions.problems, *mentions.spellings()])
+    return ledger, merged([*problems, *told, *mentions.problems, *mentions.spellings()])
 
 
 def _needs_no_bin(taken: RowActs) -> bool:
@@ -81,9 +83,12 @@ def _named_in(row: Row, taken: RowActs) -> list[Fact]:
 
 def _targets(row: Row, taken: RowActs) -> list[Fact]:
     """Cells that name a bin to which animals were split or moved, when they look like a code."""
-    after = list(row.facts.get("bin_after", ()))
-    begun = row.facts.get("to_bin", ()) if any(act in BEGINS for act, _ in taken.acts) else ()
-    return [fact for fact in (*begun, *after) if looks_like_code(said(fact))]
+    begins = any(act in BEGINS for act, _ in taken.acts)
+    after, to = row.facts.get("bin_after", ()), row.facts.get("to_bin", ())
+    source = said(row.first("from_bin"))
+    if begins and not after and not to and looks_like_code(source):
+        to = tuple(fact for fact in row.facts.get("bins", ()) if said(fact) != source)
+    return [fact for fact in (*(to if begins else ()), *after) if looks_like_code(said(fact))]
 
 
 def _clock(entry: Entry) -> dt.time:
@@ -117,29 +122,6 @@ def _begun(log: Sequence[tuple[Row, RowActs]]) -> dict[str, str]:
             for fact in _targets(row, taken):
                 found.setdefault(alike_key(said(fact)), parent)
     return found
-
-
-def _take_after_parents(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:
-    """Give a bin that was split or moved off the species and line of its parents, where nothing else tells them."""
-    pairs = [
-        (parents, name)
-        for row, taken in log
-        if any(act in BEGINS for act, _ in taken.acts)
-        if (parents := mentions.known(said(row.first("from_bin") or row.first("bins"))))
-        for fact in _targets(row, taken)
-        for name in mentions.known(said(fact))
-        if not bins[name].listed and name not in parents
-    ]
-    for _ in pairs:
-        before = dict(bins)
-        for parents, name in pairs:
-            for key in ("species", "line"):
-                told = {bins[parent].text(key).casefold(): bins[parent].facts.get(key) for parent in parents}
-                fact = next(iter(told.values()))
-                if len(told) == 1 and fact is not None and not bins[name].text(key):
-                    bins[name] = replace(bins[name], facts={**bins[name].facts, key: fact})
-        if before == bins:
-            return
 
 
 def _doubt(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:
@@ -238,18 +220,20 @@ def _named(facts: Mapping[str, Fact], mentions: Mentions) -> Mapping[str, Fact]:
     return out
 
 
-def _with_starts(bins: Mapping[str, Bin], entries: Sequence[Entry], mentions: Mentions, on: dt.date) -> dict[str, Bin]:
-    """Give bins without a start the one that the log tells: set up, or split or moved off another bin."""
+def _with_starts(bins: Mapping[str, Bin], entries: Sequence[Entry], on: dt.date) -> dict[str, Bin]:
+    """Give bins without a start the one that the log tells: set up, or split or moved off another bin.
+
+    A bin in which something was done before lived already, and doesn't begin with a split into it.
+    """
     starts: dict[str, Fact] = {}
+    first = first_days(entries)
     for entry in entries:
-        if entry.act not in BEGINS or entry.when is None or entry.when.first > on:
+        day = entry.facts.get("when")
+        if entry.act not in BEGINS or entry.when is None or entry.when.first > on or day is None:
             continue
-        day, target = entry.facts.get("when"), entry.facts.get("to_bin")
-        if day is None:
-            continue
-        names = mentions.known(str(target.value)) if target else ()
-        for name in (*(entry.bins if entry.act == "start" else ()), *names):
-            starts.setdefault(name, replace(day, field="started", value=entry.when))
+        for name in ends(entry, bins).targets:
+            if entry.act == "start" or first.get(name, entry.when.last) >= entry.when.first:
+                starts.setdefault(name, replace(day, field="started", value=entry.when))
     return {
         name: replace(bin, facts={**bin.facts, "started": starts[name]}) if name in starts and not bin.started else bin
         for name, bin in bins.items()

@@ -13,6 +13,8 @@ OUT = frozenset({"animals_out", "split", "move_up"})
 INTO = frozenset({"animals_in", "start"})
 """Acts by which animals come into the bin they are written for."""
 MOVES = OUT | INTO
+FOUNDING = 10
+"""Days about a bin's start within which animals that come found it, and mix with none."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,14 +7,12 @@ import re
 from collections.abc import Iterator
 from itertools import product
 
-from workbook_tools.ledger.ends import MOVES, ends
+from workbook_tools.ledger.ends import FOUNDING, MOVES, ends
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.sifting import OldSubstrate, old_substrate
 from workbook_tools.ledger.status import statuses
 from workbook_tools.problems import Problem
 
-FOUNDING = 10
-"""Days from a bin's start within which animals found it, and mix with none."""
 FOUND = frozenset({"sift", "trap"})
 """Acts that find animals, which may go into another bin then."""
 ANY = frozenset({"any", "all", "anything", "yes", "y"})

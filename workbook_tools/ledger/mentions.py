@@ -109,6 +109,11 @@ class Mentions:
         match = self._names.find(text.strip())
         return () if match.rivals else match.names
 
+    def surely(self, text: str) -> tuple[str, ...]:
+        """The bins that a text names by their own names, none where it may say something else."""
+        match = self._names.find(text.strip())
+        return match.names if match.how in ("exact", "alike", "several") and not match.guessed else ()
+
     def whole_group(self, text: str) -> bool:
         """Whether a text names bins by their place, or all of them."""
         return self._names.find(text.strip()).how in ("place", "all")

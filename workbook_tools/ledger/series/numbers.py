@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from workbook_tools.fields import STATES
 from workbook_tools.intake.values import Amount, Number
-from workbook_tools.ledger.ends import MOVES, animals, ends
+from workbook_tools.ledger.ends import FOUNDING, MOVES, animals, ends
 from workbook_tools.ledger.records import Bin, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, day_of, floats, ints, last_day, noted
 from workbook_tools.ledger.series.sifting import old_substrate, put_back
@@ -22,8 +22,6 @@ PASSES = "passes"
 """The method of a count made pass by pass: the number is worked out from how finds fall, see `census`."""
 UNKNOWN = "unsaid"
 """The method of a count that doesn't say how it was made."""
-BEGIN = 10
-"""Animals that come within so many days of a bin's start are its founders."""
 ACTS = MOVES | {"count", "dead"}
 ALL = 1.0
 
@@ -257,7 +255,7 @@ def _into(one: Transfer) -> Move:
 
 def _founding(came: Sequence[Transfer], begins: int) -> list[Transfer]:
     """What a bin began with: what came about that day, else what came last before it."""
-    about = [one for one in came if begins and abs(one.day - begins) <= BEGIN]
+    about = [one for one in came if begins and abs(one.day - begins) <= FOUNDING]
     before = [one.day for one in came if one.day < begins]
     return about or [one for one in came if before and one.day == max(before)]
 
