@@ -254,7 +254,7 @@ def litter_events(
         slip=settings.slip,
         jump=settings.unwritten,
     )
-    seen = Events(seen.bin, seen.day, np.where(sights.after[says], SEEN_AFTER, SEEN), *_rest(seen))
+    seen = replace(seen, order=np.where(sights.after[says], SEEN_AFTER, SEEN))
     parts = [_starts(top_ups, full, start_day, first_day), given, seen]
     if settings.habit:
         told = _key(at[~sights.after[says]], sights.day[says][~sights.after[says]])
@@ -338,7 +338,3 @@ def _starts(top_ups: TopUps, full: Floats, start_day: Ints, first_day: int) -> E
 def _key(bin_of: Ints, day: Ints) -> Ints:
     """One number for a bin on a day."""
     return np.asarray(bin_of * 10_000_000 + day)
-
-
-def _rest(events: Events) -> tuple[Floats, ...]:
-    return events.low, events.high, events.noise, events.slip, events.jump

@@ -109,4 +109,4 @@ def test_a_bin_split_off_another_came_from_there_unless_the_keeper_wrote_whence(
     split_off = replace(a_bin(2), facts={}, parents=("A01", "A04"))
     swapped = replace(split_off, facts={"came_from": fact("came_from", "swap", 9)})
     (column,) = [column for column in sheet(sample()).tables[0].columns if column.heading == "Came from"]
-    assert [column.value(lines(bins=(bin,))[0]) for bin in (split_off, swapped)] == ["A01 and A04", "swap"]
+    assert [column.get(lines(bins=(bin,))[0]) for bin in (split_off, swapped)] == ["A01 and A04", "swap"]
