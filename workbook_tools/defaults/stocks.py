@@ -131,6 +131,9 @@ STOCKS: dict[str, Default] = {
     "learn.least_notes": Default(
         3, "notes", 1, 30, "judgement", "Notes of a bin from which its due days rest on what was learned of it."
     ),
+    "learn.inherits": Default(
+        0.8, "share", 0, 1, "judgement", "How much of what sets a bin apart from its like goes to one split off it."
+    ),
     "risk.moss": Default(
         10, "percent", 1, 50, "judgement", "How often a moss corner may be dry before it is looked at."
     ),

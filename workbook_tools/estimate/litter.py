@@ -147,6 +147,7 @@ def follow_litter(
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
     doubt: Floats | None = None,
+    parent: Ints | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 85, 7)),
     history: bool = False,
     settings: LitterSettings = LITTER,
@@ -173,6 +174,8 @@ def follow_litter(
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
     doubt
         (B,) variance of the natural log of today's exposure; see `supply.believe`.
+    parent
+        (B,) the bin each was split off, below 0 for none; see `pool`.
     horizon
         Days ahead for the path.
     history
@@ -212,6 +215,7 @@ def follow_litter(
         ahead=exposure_ahead(days, ahead, ahead_sd, settings.power),
         wander=settings.wander,
         doubt=doubt,
+        parent=parent,
         history=history,
     )
     stock = supply.outlook.stock

@@ -49,10 +49,7 @@ class Looks:
 
 @dataclass(frozen=True, eq=False)
 class Filled:
-    """Bins that began with old substrate of another in them.
-
-    ``bin`` and ``source`` (n,); ``old`` (n,) which share of the new bin it fills, and ``old_sd`` how far off that is.
-    """
+    """Old substrate of ``source`` (n,) in new bins (n,): which share of them, and how far off that is (n,)."""
 
     bin: Ints
     source: Ints
@@ -244,6 +241,7 @@ def follow_substrate(
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
     doubt: Floats | None = None,
+    parent: Ints | None = None,
     pace: Floats | None = None,
     pace_ahead: Floats | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 365, 28)),
@@ -266,11 +264,13 @@ def follow_substrate(
         (B,) day each bin was set up, with fresh substrate but for ``filled``. A bin set up before ``first_day``, or
         without a day, begins with a share hardly known.
     filled
-        Bins in which it is in part what was in another on the day they were set up.
+        Bins in which it is in part another's.
     ahead, ahead_sd
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
     doubt
         (B,) variance of the natural log of today's exposure; see `supply.believe`.
+    parent
+        (B,) as in `pool`.
     pace, pace_ahead
         (T,) and (H',) how fast animals and microbes work on each day for the warmth of the room, 1 as usual; without
         them 1. The last of ``pace_ahead`` goes on for ever, as the last exposure does.
@@ -312,6 +312,7 @@ def follow_substrate(
         ahead=coming,
         wander=settings.wander,
         doubt=doubt,
+        parent=parent,
         history=history,
     )
     stock = supply.outlook.stock

@@ -95,3 +95,20 @@ def test_a_bin_split_off_begins_with_its_share_of_the_old_substrate():
     assert filled.spent.middle < fresh.spent.middle
     renewed = forecast(*worn, bin_row("B"), split, log_row(ago(39), "B", "substrate_change"))["B"]
     assert renewed.share.middle == pytest.approx(fresh.share.middle, abs=0.02)
+
+
+def test_a_bin_split_off_begins_with_the_pace_of_its_parent():
+    bins = [OLD, bin_row("Z", started="2025-03-31", founders=number(60))]
+    slow = [log_row(ago(days), "Z", substrate=words("fresh")) for days in (300, 150, 20)]
+    quick = [look(300, "part frass"), look(230, "mostly frass"), look(160, "spent")]
+    fresh = {"number": number(60), "note": "fresh substrate"}
+    counts = [log_row(ago(days), "A+Z", "count", number=number(200), way="full sort") for days in (300, 200, 100)]
+    new = [
+        log_row(ago(99), "A", "split", to_bin="B", **fresh),
+        log_row(ago(99), "Z", "split", to_bin="Y", **fresh),
+        log_row(ago(99), "X", "start", number=number(60)),
+        *(bin_row(name) for name in "BYX"),
+    ]
+    made = forecast(*bins, *slow, *quick, *counts, *new)
+    assert made["B"].share.middle + 0.04 < made["X"].share.middle < made["Y"].share.middle - 0.02
+    assert made["B"].basis.said == "learned from A, which it was split off, not yet here"

@@ -47,7 +47,7 @@ def forecast_substrate(frame: Frame, numbers: Numbers, *, history: bool = True) 
         share = float(smallest[place])
         found[bin.name] = SubstrateForecast(
             bin=bin.name,
-            basis=frame.basis(int(looks[place])),
+            basis=frame.basis(place, looks, inherits=True),
             share=range_of(substrate.share[:, place]),
             spent=frame.dates(substrate.spent[:, place], substrate.beyond[:, place]),
             smallest=share if math.isfinite(share) else None,
@@ -79,6 +79,7 @@ def substrate_of(
         ahead=ahead,
         ahead_sd=ahead_sd,
         doubt=(SUBSTRATE.power * numbers.error) ** 2,
+        parent=frame.parent,
         pace=warm[:now],
         pace_ahead=np.append(warm[now:], warm[-round(YEAR) :].mean()),
         horizon=COMING,
