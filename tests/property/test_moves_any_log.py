@@ -127,3 +127,23 @@ def test_the_shares_that_arrive_are_those_that_left(splits, shuffle):
     assert {key: round(share, 9) for key, share in left.items()} == {
         key: round(share, 9) for key, share in came.items()
     }
+
+
+NAMES = ("C1", "C2", "C3", "C4")
+RENAME = st.tuples(st.just("rename"), st.integers(0, 40), st.sampled_from(NAMES), st.sampled_from(NAMES))
+CARE = st.tuples(st.just("water"), st.integers(0, 40), st.sampled_from(NAMES), st.just(""))
+
+
+@tries(max_examples=150, deadline=None, derandomize=True)
+@given(
+    log=st.lists(st.one_of(RENAME, CARE), max_size=10),
+    listed=st.lists(st.tuples(st.sampled_from(NAMES), st.sampled_from(("", *NAMES))), max_size=4),
+)
+def test_however_bins_are_renamed_every_row_stays_with_a_bin(log, listed):
+    rows = [bin_row(name, **({"formerly": old} if old else {})) for name, old in listed]
+    for act, ahead, name, to in log:
+        told = {"to_bin": to} if to else {}
+        rows.append(log_row(str(FIRST + dt.timedelta(days=ahead)), name, act, **told))
+    ledger, _ = build_ledger(rows, settings(), on=ON)
+    assert len(ledger.entries) == len(log)
+    assert all(entry.bins and set(entry.bins) <= set(ledger.bins) for entry in ledger.entries)

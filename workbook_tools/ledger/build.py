@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from workbook_tools.defaults import DEFAULTS
@@ -17,6 +17,7 @@ from workbook_tools.ledger.mentions import Mentions
 from workbook_tools.ledger.names import alike_key, looks_like_code
 from workbook_tools.ledger.parents import first_days, with_parents
 from workbook_tools.ledger.records import Bin, Entry, Ledger, said
+from workbook_tools.ledger.renames import ACT, as_one, former_names, name_on, renames, settings_now
 from workbook_tools.problems import CellRef, Problem, merged
 
 HOUSE_ACTS = frozenset({"room", "house", "stock", "note"})
@@ -43,10 +44,12 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         Entries are in the order of their dates, those without a date first.
     """
     bins, entries, problems, used = read_bins(rows)
+    by_list = bool(bins)
+    bins |= former_names(bins)
     log = [(row, acts_of(row)) for row in rows if row.role == "log"]
     mentions = Mentions(bins)
-    by_list = bool(bins)
     mentions.begun.update(_begun(log))
+    mentions.renamed.update(_renamed(log), (alike_key(name) for name, bin in bins.items() if not bin.listed))
     mentions.learn(fact for row, taken in log for fact in (*_named_in(row, taken), *_targets(row, taken)))
     if log and not by_list and bins:
         problems.append(Problem("bins.no_list", CellRef(log[0][0].where.sheet), {"count": len(bins)}))
@@ -60,15 +63,22 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         used += len(found) == len(taken.acts)
     _take_species(bins, log, mentions)
     entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
-    made, told = with_parents(_with_starts(bins, entries, on), entries, mentions, on)
+    renamed, unsure = renames(bins, entries, mentions)
+    bins, entries = as_one(bins, entries, renamed)
+    made, told = with_parents(
+        _with_starts(bins, entries, on),
+        entries,
+        lambda text: [name_on(name, dt.date.max, renamed) for name in mentions.surely(text)],
+        on,
+    )
     ledger = Ledger(
         bins=made,
         entries=tuple(entries),
-        settings=settings,
+        settings=settings_now(settings, made, renamed),
         rows_read=sum(row.role in ("bins", "log") for row in rows),
         rows_used=used,
     )
-    return ledger, merged([*problems, *told, *mentions.problems, *mentions.spellings()])
+    return ledger, merged([*problems, *unsure, *told, *mentions.problems, *mentions.spellings()])
 
 
 def _needs_no_bin(taken: RowActs) -> bool:
@@ -82,13 +92,14 @@ def _named_in(row: Row, taken: RowActs) -> list[Fact]:
 
 
 def _targets(row: Row, taken: RowActs) -> list[Fact]:
-    """Cells that name a bin to which animals were split or moved, when they look like a code."""
+    """Cells that name a bin to which animals were split or moved, when they look like a code; or its new name."""
     begins = any(act in BEGINS for act, _ in taken.acts)
     after, to = row.facts.get("bin_after", ()), row.facts.get("to_bin", ())
     source = said(row.first("from_bin"))
     if begins and not after and not to and looks_like_code(source):
         to = tuple(fact for fact in row.facts.get("bins", ()) if said(fact) != source)
-    return [fact for fact in (*(to if begins else ()), *after) if looks_like_code(said(fact))]
+    renamed = to if any(act == ACT for act, _ in taken.acts) else ()
+    return [*renamed, *(fact for fact in (*(to if begins else ()), *after) if looks_like_code(said(fact)))]
 
 
 def _clock(entry: Entry) -> dt.time:
@@ -122,6 +133,14 @@ def _begun(log: Sequence[tuple[Row, RowActs]]) -> dict[str, str]:
             for fact in _targets(row, taken):
                 found.setdefault(alike_key(said(fact)), parent)
     return found
+
+
+def _renamed(log: Sequence[tuple[Row, RowActs]]) -> Iterator[str]:
+    """Old and new names of bins that the log renames, by the key of each."""
+    for row, taken in log:
+        if any(act == ACT for act, _ in taken.acts):
+            for key in ("bins", "from_bin", "to_bin"):
+                yield from (alike_key(said(fact)) for fact in row.facts.get(key, ()))
 
 
 def _doubt(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:

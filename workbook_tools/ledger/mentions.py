@@ -22,6 +22,8 @@ class Mentions:
     problems: list[Problem] = field(default_factory=list)
     begun: dict[str, str] = field(default_factory=dict)
     """Names that the log begins as new bins, by ``alike_key``, each with the bin they come from: no slips."""
+    renamed: set[str] = field(default_factory=set)
+    """Old and new names of bins that were renamed, by ``alike_key``: no slips either."""
 
     def __post_init__(self) -> None:
         self._alike: dict[tuple[str, tuple[str, ...]], list[CellRef]] = {}
@@ -68,6 +70,8 @@ class Mentions:
         if not self._has_list:
             return
         for name, refs in cells.items():
+            if alike_key(name) in self.renamed:
+                continue
             if parent := self.begun.get(alike_key(name)):
                 places = sorted(set(refs))
                 told = {"bin": name, "parent": parent}

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from workbook_tools.ledger.ends import FOUNDING, ends
-from workbook_tools.ledger.mentions import Mentions
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.problems import Problem
 
+Find = Callable[[str], Sequence[str]]
 TAKEN = ("species", "line", "appetite", "ventilation")
 """What a new bin takes after its parents, where nothing is written for the bin itself."""
 
 
 def with_parents(
-    bins: Mapping[str, Bin], entries: Sequence[Entry], mentions: Mentions, on: dt.date
+    bins: Mapping[str, Bin], entries: Sequence[Entry], find: Find, on: dt.date
 ) -> tuple[dict[str, Bin], list[Problem]]:
     """Give bins their parents, and what they take after them; what is written for a bin itself always wins.
 
@@ -28,13 +28,13 @@ def with_parents(
     ----------
     bins, entries
         Of the ledger; bins with their starts, entries by date.
-    mentions : Mentions
-        Finds the bins under 'Came from'.
+    find : callable
+        Gives the bins that a text under 'Came from' names.
     on : date
         Moves after it are passed over.
     """
     made = dict(bins)
-    for name, parents in _parents(bins, entries, mentions, on).items():
+    for name, parents in _parents(bins, entries, find, on).items():
         made[name] = replace(made[name], parents=parents)
     found = {name: bin for name, bin in made.items() if bin.parents}
     for _ in found:
@@ -46,9 +46,7 @@ def with_parents(
     return made, [_said(bin) for bin in made.values() if bin.inherited and bin.listed]
 
 
-def _parents(
-    bins: Mapping[str, Bin], entries: Sequence[Entry], mentions: Mentions, on: dt.date
-) -> dict[str, tuple[str, ...]]:
+def _parents(bins: Mapping[str, Bin], entries: Sequence[Entry], find: Find, on: dt.date) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
     first = first_days(entries)
     for entry in entries:
@@ -66,7 +64,7 @@ def _parents(
                 found[name] = _joined(found.get(name, ()), moved.sources, name, bins, found)
     for name, bin in bins.items():
         if name not in found:
-            found[name] = _joined((), mentions.surely(bin.text("came_from")), name, bins, found)
+            found[name] = _joined((), find(bin.text("came_from")), name, bins, found)
     return {name: parents for name, parents in found.items() if parents}
 
 

@@ -13,7 +13,7 @@ TURNS = {"start": "active", "end": "gone", "rest": "resting", "quarantine": "qua
 """Acts of the log that change what a bin is."""
 LIFTS = frozenset({"start", "animals_in", "release"})
 """Acts that wake a bin that was resting or gone."""
-ASIDE = frozenset({"end", "rest", "release", "quarantine", "note", "freeze", "discard"})
+ASIDE = frozenset({"end", "rest", "release", "quarantine", "note", "freeze", "discard", "rename"})
 """Acts that may follow the end of a bin without meaning that it lives on."""
 
 

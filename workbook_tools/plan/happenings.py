@@ -18,6 +18,7 @@ WHAT = {
     "quarantine": "Into quarantine",
     "release": "Out of quarantine",
     "move_place": "Moved place",
+    "rename": "Renamed",
     "move_up": "Moved up a size",
     "split": "Split",
     "animals_in": "Animals in",

@@ -12,7 +12,7 @@ from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.entries import entries_table, last_done
 from workbook_tools.ledger.status import Status, statuses
 
-ARRIVAL = frozenset({"start", "animals_in", "note", "quarantine", "move_place"})
+ARRIVAL = frozenset({"start", "animals_in", "note", "quarantine", "move_place", "rename"})
 """Acts that don't mean that a bin is being cared for yet."""
 BIN_KEYS = frozenset(field.key for field in BIN_FIELDS)
 

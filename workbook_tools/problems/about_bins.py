@@ -76,6 +76,17 @@ BINS: dict[str, Kind] = {
         "{count} bins (such as {examples}) began with animals of another bin, and your list leaves cells of theirs "
         "empty: taken as in that bin.",
     ),
+    "bins.rename_what": Kind(
+        Severity.DROPS_CELL,
+        "It can't be told which bin was renamed, or to what, so the name was kept.",
+        "Write one bin, and its new name under To.",
+    ),
+    "bins.rename_when": Kind(
+        Severity.DROPS_CELL,
+        "There is another bin called {old} now, and it isn't known since when, so what the log says of {old} was left "
+        "with that one.",
+        "Log the day on which this bin was renamed, or write when the other was started.",
+    ),
     "bins.alike": Kind(
         Severity.KEPT,
         "This was taken for the bin {bins}.",
