@@ -27,7 +27,8 @@ class Transfer:
     """Animals that went from one bin to another on a day.
 
     ``source`` and ``target`` are places of bins, or below 0: not said, or no bin. ``number`` is None where none is
-    written; then ``share`` is the part of the source's animals.
+    written; then ``share`` is the part of the source's animals. ``other`` is the row of the bin they came to, where the
+    move is written on both sides and ``where`` is the row of the bin they left.
     """
 
     source: int
@@ -36,6 +37,7 @@ class Transfer:
     number: Number | None
     share: float
     where: CellRef
+    other: CellRef | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +55,7 @@ class _Part:
     row: int
     among: int
     coming: bool
+    other: CellRef | None = None
 
     @property
     def key(self) -> tuple[float, ...]:
@@ -79,7 +82,7 @@ def transfers(ledger: Ledger, on: dt.date) -> tuple[Transfer, ...]:
     pairs.add_up()
     pairs.match(_nearly)
     found = [
-        Transfer(p.source, p.target, p.day, p.number, p.share, p.where)
+        Transfer(p.source, p.target, p.day, p.number, p.share, p.where, p.other)
         for p in _without_told([*pairs.made, *pairs.outs.values(), *pairs.ins.values()])
         if p.number is not None or math.isfinite(p.share)
     ]
@@ -245,6 +248,7 @@ def _one_of(out: _Part, into: _Part) -> _Part:
         number=better.number,
         share=out.share if math.isfinite(out.share) else into.share,
         row=row,
+        other=into.where if into.where != out.where else None,
         among=-among if told else among,
     )
 
