@@ -140,7 +140,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         "How many animals it began with.",
         listed(
             "start qty; start number; starting number; how many then; founding number; initial count; "
-            "started with; start count"
+            "started with; start count; began with"
         ),
         example="20",
     ),

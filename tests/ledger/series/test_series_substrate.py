@@ -113,3 +113,17 @@ def test_what_goes_to_a_bin_that_lived_already_brings_no_substrate():
     rows = [bin_row("A", started="2024-01-01"), bin_row("B", started="2024-01-01")]
     made, _ = build_ledger([*rows, log_row("2026-03-01", "A", "split", to_bin="B")], settings(), on=ON)
     assert filled_with(made, ON) == {}
+
+
+def test_fresh_substrate_said_by_any_of_several_parents_is_fresh():
+    rows = [bin_row("A", started="2024-01-01"), bin_row("C", started="2024-01-01"), bin_row("B")]
+    made, _ = build_ledger(
+        [
+            *rows,
+            log_row("2026-03-01", "A", "split", to_bin="B"),
+            log_row("2026-03-04", "C", "split", to_bin="B", note="new soil in there"),
+        ],
+        settings(),
+        on=ON,
+    )
+    assert filled_with(made, ON) == {}

@@ -117,19 +117,21 @@ def filled_with(ledger: Ledger, on: dt.date) -> dict[str, Filled]:
     for old substrate go before that. A change logged for the new bin is a change as any other.
     """
     found: dict[str, Filled] = {}
+    fresh: set[str] = set()
     for entry in ledger.entries:
         usual = DEFAULTS.get(f"substrate.{entry.act}")
         if usual is None or entry.when is None or entry.when.first > on:
             continue
         moved = ends(entry, ledger.bins)
         words = " ".join(entry.text(key) for key in ("did", "way", "note"))
-        for name in moved.targets if not FRESH.search(words) else ():
+        fresh.update(moved.targets if FRESH.search(words) else ())
+        for name in moved.targets:
             source = next((one for one in moved.sources if one in ledger.bins[name].parents), None)
             if source is not None:
                 old = OLD.search(words)
                 error = (usual.high - usual.low) / (4 if old else 2) / EIGHTY
                 found.setdefault(name, Filled(source, usual.high if old else usual.value, error))
-    return found
+    return {name: filled for name, filled in found.items() if name not in fresh}
 
 
 def _depth(fact: Fact | None) -> float:
