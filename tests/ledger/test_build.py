@@ -228,3 +228,16 @@ def test_a_row_of_the_new_bin_begins_it_too():
     assert ledger.bins["A6"].started == day("2026-03-01")
     assert not ledger.bins["A6"].doubtful
     assert [(p.code, p.facts["parent"]) for p in problems] == [("bins.begun", "A1")]
+
+
+def test_animals_out_to_a_code_like_that_of_their_bin_begin_that_bin():
+    ledger, problems = build(
+        bin_row("A1", species="Oniscus asellus"),
+        log_row("2026-03-01", "A1", "animals_out", to_bin="A14", number=number(5)),
+        log_row("2026-03-02", "A1", "animals_out", to_bin="K14", number=number(5)),
+        log_row("2026-03-03", "A1", "animals_out", to_bin="14", number=number(5)),
+    )
+    assert list(ledger.bins) == ["A1", "A14"]
+    child = ledger.bins["A14"]
+    assert (child.started, child.species, child.doubtful) == (day("2026-03-01"), "Oniscus asellus", False)
+    assert [p.code for p in problems] == ["bins.begun"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -11,7 +12,7 @@ from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import RowActs, acts_of, says_something
-from workbook_tools.ledger.ends import ends
+from workbook_tools.ledger.ends import OUT, ends
 from workbook_tools.ledger.listed import read_bins
 from workbook_tools.ledger.mentions import Mentions
 from workbook_tools.ledger.names import alike_key, looks_like_code
@@ -92,14 +93,26 @@ def _named_in(row: Row, taken: RowActs) -> list[Fact]:
 
 
 def _targets(row: Row, taken: RowActs) -> list[Fact]:
-    """Cells that name a bin to which animals were split or moved, when they look like a code; or its new name."""
+    """Cells that name a bin to which animals were split or moved, when they look like a code; or its new name.
+
+    Animals out to a code of the letters of their own bin went to a bin; any other text is a person or a place.
+    """
     begins = any(act in BEGINS for act, _ in taken.acts)
     after, to = row.facts.get("bin_after", ()), row.facts.get("to_bin", ())
     source = said(row.first("from_bin"))
     if begins and not after and not to and looks_like_code(source):
         to = tuple(fact for fact in row.facts.get("bins", ()) if said(fact) != source)
+    elif not begins and any(act == "animals_out" for act, _ in taken.acts):
+        own = [_letters(said(fact)) for fact in row.facts.get("bins", ())]
+        to = tuple(fact for fact in to if own and own[0] and _letters(said(fact)) == own[0])
+        begins = True
     renamed = to if any(act == ACT for act, _ in taken.acts) else ()
     return [*renamed, *(fact for fact in (*(to if begins else ()), *after) if looks_like_code(said(fact)))]
+
+
+def _letters(text: str) -> str:
+    """The letters of a text that looks like the code of one bin."""
+    return "".join(re.findall(r"[^\W\d_]", text)).casefold() if looks_like_code(text) else ""
 
 
 def _clock(entry: Entry) -> dt.time:
@@ -129,7 +142,7 @@ def _begun(log: Sequence[tuple[Row, RowActs]]) -> dict[str, str]:
     found: dict[str, str] = {}
     for row, taken in log:
         parent = said(row.first("from_bin") or row.first("bins")).strip()
-        if parent and any(act in BEGINS for act, _ in taken.acts):
+        if parent and any(act in BEGINS | OUT for act, _ in taken.acts):
             for fact in _targets(row, taken):
                 found.setdefault(alike_key(said(fact)), parent)
     return found
@@ -242,15 +255,19 @@ def _named(facts: Mapping[str, Fact], mentions: Mentions) -> Mapping[str, Fact]:
 def _with_starts(bins: Mapping[str, Bin], entries: Sequence[Entry], on: dt.date) -> dict[str, Bin]:
     """Give bins without a start the one that the log tells: set up, or split or moved off another bin.
 
-    A bin in which something was done before lived already, and doesn't begin with a split into it.
+    A bin that no list has begins with the first animals of another. A bin in which something was done before lived
+    already, and doesn't begin with a split into it.
     """
     starts: dict[str, Fact] = {}
     first = first_days(entries)
     for entry in entries:
         day = entry.facts.get("when")
-        if entry.act not in BEGINS or entry.when is None or entry.when.first > on or day is None:
+        if entry.when is None or entry.when.first > on or day is None:
             continue
-        for name in ends(entry, bins).targets:
+        moved = ends(entry, bins)
+        for name in moved.targets:
+            if entry.act not in BEGINS and (bins[name].listed or not moved.sources):
+                continue
             if entry.act == "start" or first.get(name, entry.when.last) >= entry.when.first:
                 starts.setdefault(name, replace(day, field="started", value=entry.when))
     return {
