@@ -237,3 +237,23 @@ def test_a_bin_of_which_nothing_else_is_known_began_when_animals_came():
     )
     assert made.start_day[1] == dt.date(2026, 3, 2).toordinal()
     assert moves(made) == [(0, -5), (1, 5)]
+
+
+def test_what_leaves_a_bin_about_its_start_leaves_it_after_its_founders_came():
+    rows = [bin_row("A", started="2025-01-01"), bin_row("B", started="2026-03-02"), bin_row("C", started="2025-01-01")]
+    came = log_row("2026-03-01", "A", "split", number=number(20), to_bin="B")
+    left = log_row("2026-03-01", "B", "animals_out", number=number(6), to_bin="C")
+    made = series(*rows, came, left)
+    assert made.start_number[1] == 20
+    days = {(m.bin, m.change): dt.date.fromordinal(m.day).day for m in made.moves}
+    assert days == {(0, -20): 1, (2, 6): 1, (1, -6): 3}
+
+
+def test_what_came_beside_the_founders_on_the_first_day_is_there_the_day_after():
+    made = series(
+        bin_row("A", started="2025-01-01"),
+        bin_row("B", started="2026-03-02", founders=number(15)),
+        log_row("2026-03-02", "A", "animals_out", number=number(15), to_bin="B"),
+        log_row("2026-03-02", "B", "animals_in", number=number(9), from_bin="the fair"),
+    )
+    assert [(m.bin, m.change, dt.date.fromordinal(m.day).day) for m in made.moves] == [(0, -15, 2), (1, 9, 3)]

@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from itertools import combinations
 
 from workbook_tools.fields import STATES
 from workbook_tools.intake.values import Amount, Number
@@ -24,6 +25,8 @@ UNKNOWN = "unsaid"
 """The method of a count that doesn't say how it was made."""
 ACTS = MOVES | {"count", "dead"}
 ALL = 1.0
+MANY = 8
+"""Arrivals about a start of which every choice is tried for the founders the keeper wrote."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +92,10 @@ def number_series(ledger: Ledger, on: dt.date) -> NumberSeries:
     given the day before.
     A count or a move of several bins at once is shared out evenly. Moves are those of `transfers`, each with both of
     its ends: what leaves a bin for another arrives there. What comes to a bin about the day it began founds it; where
-    the keeper wrote how many founders there were, it is among them as far as it fits. Stragglers found in old
-    substrate left their bin with it and come back when found; those found on the day of the change change nothing. A
-    guess of the list of bins that carries no date is of the last day of the log, and is used only when ``on`` isn't
-    before that.
+    the keeper wrote how many founders there were, it is among them as far as it fits. What else came or left by then is
+    given the day after, for a bin must hold its founders first. Stragglers found in old substrate left their bin with
+    it and come back when found; those found on the day of the change change nothing. A guess of the list of bins that
+    carries no date is of the last day of the log, and is used only when ``on`` isn't before that.
     """
     gathered = _Gathered(ledger, on)
     for one in noted(ledger, on, ACTS):
@@ -101,9 +104,10 @@ def number_series(ledger: Ledger, on: dt.date) -> NumberSeries:
     gathered.moved()
     back = put_back(old_substrate(ledger, on), gathered.places)
     gathered.moves += [Move(bin, day, change, math.nan, False, where) for bin, day, change, where in back]
+    starts = [gathered.start(place, bin) for place, bin in enumerate(ledger.bins.values())]
+    gathered.moves = [gathered.after_start(move, *starts[move.bin][:2]) for move in gathered.moves]
     moved = {(move.bin, move.day) for move in gathered.moves if not move.dead}
     gathered.counts = [replace(c, day=c.day - 1, before=1) if (c.bin, c.day) in moved else c for c in gathered.counts]
-    starts = [gathered.start(place, bin) for place, bin in enumerate(ledger.bins.values())]
     return NumberSeries(
         counts=tuple(sorted(gathered.counts, key=lambda c: (c.day, c.bin))),
         moves=tuple(sorted(gathered.moves, key=lambda m: (m.day, m.bin))),
@@ -206,6 +210,14 @@ class _Gathered:
         self.moves += [_into(one) for one in later]
         return [*founding, *later]
 
+    def after_start(self, move: Move, began: int, founders: float) -> Move:
+        """Give what left a bin about its start, or came to it beside the founders known, the day after the start."""
+        founds = (move.change > 0 or move.source >= 0) and math.isnan(founders)
+        known = self.begins[move.bin] > 0 or not math.isnan(founders)
+        if founds or not known or not began - FOUNDING <= move.day <= began or began >= self.on.toordinal():
+            return move
+        return replace(move, day=began + 1)
+
     def undated(self) -> None:
         """Take the guesses of the list of bins, which carry no date."""
         last = last_day(self.ledger)
@@ -263,23 +275,32 @@ def _founding(came: Sequence[Transfer], begins: int) -> list[Transfer]:
 def _fitting(stated: Number, founding: Sequence[Transfer]) -> tuple[list[Transfer], list[Transfer]]:
     """What is among the founders the keeper wrote, and what came besides.
 
-    The first to come is among them whatever its number, and others as long as all fit. Where no number is written of
-    what came, it is what is missing of the founders; all animals of another bin stay all.
+    Of what came, those are among them that fill their number best without going beyond it; the first to come where
+    none fits. Where no number is written of what came, it is what is missing of the founders; all animals of another
+    bin stay all.
     """
     numbered = [one for one in founding if one.number is not None]
-    inside: list[Transfer] = []
-    more: list[Transfer] = []
-    taken = 0.0
-    for one in numbered:
-        assert one.number is not None
-        fits = not inside or taken + one.number.low <= stated.high * (1 + 1e-9)
-        (inside if fits else more).append(one)
-        taken += one.number.best if fits else 0.0
+    first = numbered[:MANY]
+    fitting = [
+        some
+        for size in range(1, len(first) + 1)
+        for some in combinations(first, size)
+        if sum(one.number.low for one in some if one.number) <= stated.high * (1 + 1e-9)
+    ]
+    inside = list(max(fitting, key=_animals) if fitting else first[:1])
+    more = list(numbered)
+    for one in inside:
+        more.remove(one)
+    taken = _animals(inside)
     shares = [one for one in founding if one.number is None and one.share < ALL]
     left = max(stated.best - taken, 0.0)
     number = times(stated, left / stated.best / len(shares)) if shares and left else None
     inside += [replace(one, number=number) if one in shares else one for one in founding if one.number is None]
     return inside, more
+
+
+def _animals(some: Iterable[Transfer]) -> float:
+    return sum(one.number.best for one in some if one.number)
 
 
 def _sum(numbers: Sequence[Number]) -> Number:
