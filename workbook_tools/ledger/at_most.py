@@ -7,7 +7,7 @@ import math
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.values import Number
-from workbook_tools.ledger.ends import INTO, animals, ends
+from workbook_tools.ledger.moved import INTO, animals, moved_by
 from workbook_tools.ledger.records import Bin, Ledger
 from workbook_tools.problems import Problem
 
@@ -33,7 +33,7 @@ def too_many_out(ledger: Ledger, on: dt.date) -> list[Problem]:
         if entry.when is None or number is None:
             continue
         day = entry.when.last
-        targets = ends(entry, ledger.bins).targets
+        targets = moved_by(entry, ledger.bins).targets
         for name in entry.bins:
             before = _before(name, entry.when.first, day, ledger, most)
             if entry.act == "count":

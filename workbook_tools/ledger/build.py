@@ -12,9 +12,9 @@ from workbook_tools.intake.settings import Settings
 from workbook_tools.intake.tables import Row
 from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import RowActs, acts_of, says_something
-from workbook_tools.ledger.ends import OUT, ends
 from workbook_tools.ledger.listed import read_bins
 from workbook_tools.ledger.mentions import Mentions
+from workbook_tools.ledger.moved import OUT, moved_by
 from workbook_tools.ledger.names import alike_key, looks_like_code
 from workbook_tools.ledger.parents import first_days, with_parents
 from workbook_tools.ledger.records import Bin, Entry, Ledger, said
@@ -264,7 +264,7 @@ def _with_starts(bins: Mapping[str, Bin], entries: Sequence[Entry], on: dt.date)
         day = entry.facts.get("when")
         if entry.when is None or entry.when.first > on or day is None:
             continue
-        moved = ends(entry, bins)
+        moved = moved_by(entry, bins)
         for name in moved.targets:
             if entry.act not in BEGINS and (bins[name].listed or not moved.sources):
                 continue

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from itertools import product
 
-from workbook_tools.ledger.ends import FOUNDING, MOVES, ends
+from workbook_tools.ledger.moved import FOUNDING, MOVES, moved_by
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.sifting import OldSubstrate, old_substrate
 from workbook_tools.ledger.status import statuses
@@ -82,7 +82,7 @@ def lines_mixed(ledger: Ledger, on: dt.date) -> list[Problem]:
 def _moves(entry: Entry, ledger: Ledger) -> Iterator[tuple[str, str]]:
     """From which bins to which an entry moves animals, both of the ledger."""
     if entry.act in MOVES:
-        found = ends(entry, ledger.bins)
+        found = moved_by(entry, ledger.bins)
         yield from product(found.sources, found.targets)
     elif entry.act in FOUND:
         targets = _names(entry, "to_bin", ledger)

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from workbook_tools.ledger.ends import FOUNDING, ends
+from workbook_tools.ledger.moved import FOUNDING, moved_by
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.problems import Problem
 
@@ -50,7 +50,7 @@ def _parents(bins: Mapping[str, Bin], entries: Sequence[Entry], find: Find, on: 
     found: dict[str, tuple[str, ...]] = {}
     first = first_days(entries)
     for entry in entries:
-        moved = ends(entry, bins)
+        moved = moved_by(entry, bins)
         if entry.when is None or entry.when.first > on or not moved.sources:
             continue
         for name in moved.targets:

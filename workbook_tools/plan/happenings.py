@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from workbook_tools.intake.values import Amount, Number
-from workbook_tools.ledger.ends import ends
+from workbook_tools.ledger.moved import moved_by
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.transfers import transfers
 from workbook_tools.plan.records import Happening, SubstrateChange
@@ -78,7 +78,7 @@ def _of_entry(entry: Entry, ledger: Ledger, wording: Wording) -> Iterator[Happen
     """What an entry tells of the bins it is written for, and of those at the other end of a move."""
     assert entry.when is not None
     day = entry.when.first
-    moved = ends(entry, ledger.bins)
+    moved = moved_by(entry, ledger.bins)
     number = _number(entry)
     many = wording.ranged(number) if number else ""
     off = INTO.get(entry.act, "").format(bin=wording.listing(moved.sources))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from workbook_tools.ledger.ends import FOUNDING
+from workbook_tools.ledger.moved import FOUNDING
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.ledger.series.sifting import BEFORE, old_substrate
 from workbook_tools.plan.history import History

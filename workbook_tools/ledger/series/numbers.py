@@ -12,7 +12,7 @@ from itertools import combinations
 
 from workbook_tools.fields import STATES
 from workbook_tools.intake.values import Amount, Number
-from workbook_tools.ledger.ends import FOUNDING, MOVES, animals, ends
+from workbook_tools.ledger.moved import FOUNDING, MOVES, animals, moved_by
 from workbook_tools.ledger.records import Bin, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, day_of, floats, ints, last_day, noted
 from workbook_tools.ledger.series.sifting import old_substrate, put_back
@@ -168,7 +168,7 @@ class _Gathered:
                 gone = -number.best / one.among
                 self.moves.append(Move(one.bin, one.day, gone, math.nan, True, one.entry.where))
         elif act == "start" and 0 < number.best < math.inf:
-            targets = ends(one.entry, self.places).targets
+            targets = moved_by(one.entry, self.places).targets
             for name in targets:
                 self.founders.setdefault(self.places[name], times(number, 1 / len(targets)))
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.values import Amount, Fact, Number
-from workbook_tools.ledger.ends import ends
+from workbook_tools.ledger.moved import moved_by
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, floats, ints, noted
 
@@ -122,7 +122,7 @@ def filled_with(ledger: Ledger, on: dt.date) -> dict[str, Filled]:
         usual = DEFAULTS.get(f"substrate.{entry.act}")
         if usual is None or entry.when is None or entry.when.first > on:
             continue
-        moved = ends(entry, ledger.bins)
+        moved = moved_by(entry, ledger.bins)
         words = " ".join(entry.text(key) for key in ("did", "way", "note"))
         fresh.update(moved.targets if FRESH.search(words) else ())
         for name in moved.targets:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from workbook_tools.intake.values import Number
-from workbook_tools.ledger.ends import animals, ends
+from workbook_tools.ledger.moved import animals, moved_by
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import day_of
 from workbook_tools.problems import CellRef
@@ -92,7 +92,7 @@ def transfers(ledger: Ledger, on: dt.date) -> tuple[Transfer, ...]:
 def _parts(ledger: Ledger, on: dt.date) -> Iterator[_Part]:
     places = {name: place for place, name in enumerate(ledger.bins)}
     for row, entry in enumerate(ledger.entries):
-        found = ends(entry, places)
+        found = moved_by(entry, places)
         if entry.when is None or entry.when.first > on or not (found.sources or found.targets):
             continue
         number = animals(entry)[1]

@@ -18,7 +18,7 @@ FOUNDING = 10
 
 
 @dataclass(frozen=True, slots=True)
-class Ends:
+class Moved:
     """Bins that animals left, bins they came to, and whether it is written as coming in: on the side of the latter."""
 
     sources: tuple[str, ...] = ()
@@ -26,7 +26,7 @@ class Ends:
     coming: bool = False
 
 
-def ends(entry: Entry, bins: Container[str]) -> Ends:
+def moved_by(entry: Entry, bins: Container[str]) -> Moved:
     """Tell where an entry's animals came from and went to.
 
     The bin of the row is the one that animals left or came into, by what was done; From and To win where they name
@@ -40,17 +40,17 @@ def ends(entry: Entry, bins: Container[str]) -> Ends:
         The bins of the ledger: any other name is a person or a place, and no end.
     """
     if entry.act not in MOVES:
-        return Ends()
+        return Moved()
     own = tuple(name for name in entry.bins if name in bins)
     source, target = _named(entry, "from_bin", bins), _named(entry, "to_bin", bins)
     if entry.act in INTO:
         other = _but(target, own)
-        return Ends(_but(source or (own if other else ()), other or own), other or own, True)
+        return Moved(_but(source or (own if other else ()), other or own), other or own, True)
     if source:
         targets = _but(target or own, source)
-        return Ends(source, targets, bool(targets) and set(targets) <= set(own) and not set(source) & set(own))
+        return Moved(source, targets, bool(targets) and set(targets) <= set(own) and not set(source) & set(own))
     sources = _but(own, target)
-    return Ends(sources or own, _but(target, sources or own))
+    return Moved(sources or own, _but(target, sources or own))
 
 
 def _but(names: tuple[str, ...], others: tuple[str, ...]) -> tuple[str, ...]:

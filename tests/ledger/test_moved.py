@@ -4,7 +4,7 @@ import pytest
 
 from tools.rows import amount, bin_row, log_row, number, settings
 from workbook_tools.ledger.build import build_ledger
-from workbook_tools.ledger.ends import animals, ends
+from workbook_tools.ledger.moved import animals, moved_by
 
 BINS = ("K1", "K2", "K3")
 
@@ -40,7 +40,7 @@ def entry_of(*args, **fields):
     ],
 )
 def test_where_animals_came_from_and_went_to(bins, did, told, sources, targets, coming):
-    found = ends(entry_of(bins, did, **told), BINS)
+    found = moved_by(entry_of(bins, did, **told), BINS)
     assert (found.sources, found.targets, found.coming) == (sources, targets, coming)
 
 
