@@ -58,10 +58,10 @@ def other_row(other):
     return log_row(day, bin, "dead", number=number(count))
 
 
-def in_the_end(rows):
-    """How many animals each bin holds: what it began with and all that moved."""
+def in_the_end(rows, new=()):
+    """How many animals each bin holds: what it began with and all that moved; ``new`` are rows of the list."""
     listed = [bin_row(name, started="2024-06-01", founders=number(START)) for name in OLD]
-    ledger, _ = build_ledger([*listed, *(bin_row(name) for name in NEW), *rows], settings(), on=ON)
+    ledger, _ = build_ledger([*listed, *new, *(bin_row(name) for name in NEW), *rows], settings(), on=ON)
     made = number_series(ledger, ON)
     assert all(math.isfinite(move.change) for move in made.moves)
     held = [0.0 if math.isnan(began) else began for began in made.start_number]
@@ -127,6 +127,27 @@ def test_the_shares_that_arrive_are_those_that_left(splits, shuffle):
     assert {key: round(share, 9) for key, share in left.items()} == {
         key: round(share, 9) for key, share in came.items()
     }
+
+
+@tries(max_examples=150, deadline=None, derandomize=True)
+@given(
+    moves=st.lists(MOVE.filter(lambda move: move[1] not in NEW), min_size=1, max_size=7),
+    style=st.sampled_from(["out", "into", "both"]),
+    shuffle=st.randoms(use_true_random=False),
+)
+def test_new_bins_with_start_and_founders_in_the_list_end_with_what_truly_moved(moves, style, shuffle):
+    rows = [row for move in moves for row in written(move, style)]
+    shuffle.shuffle(rows)
+    listed = []
+    for name in NEW:
+        days = {FIRST + dt.timedelta(days=m[0] + (m[5] if style == "into" else 0)): 0 for m in moves if m[2] == name}
+        for move in moves:
+            if move[2] == name:
+                days[FIRST + dt.timedelta(days=move[0] + (move[5] if style == "into" else 0))] += move[3]
+        if days:
+            founders = sum(count for day, count in days.items() if (day - min(days)).days <= 10)
+            listed.append(bin_row(name, started=str(min(days)), founders=number(founders)))
+    assert in_the_end(rows, listed) == truth(moves, [])
 
 
 NAMES = ("C1", "C2", "C3", "C4")

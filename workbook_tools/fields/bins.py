@@ -121,7 +121,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         "Its name before, if you gave it another. What the log says under that name is of this bin.",
         listed(
             "was; former name; old name; previous name; earlier name; renamed from; formerly called; old code; "
-            "previous code; former code; old label; used to be"
+            "previous code; former code; old label; used to be; previously"
         ),
         in_blank=False,
     ),
