@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.records import Bin, Ledger
 from workbook_tools.ledger.status import statuses
-from workbook_tools.plan.learned.records import Basis, DateRange, Range
+from workbook_tools.plan.learned.records import NOT_YET, Basis, DateRange, Range
 from workbook_tools.plan.rhythm import Rhythm
 
 APPETITES = ("slow", "medium", "hearty")
@@ -89,7 +89,7 @@ class Frame:
             return Basis(own, True, f"learned from {own} notes")
         if inherits and parent >= 0 and notes[parent] >= least:
             return Basis(own, False, f"learned from {self.bins[parent].name}, which it was split off, not yet here")
-        return Basis(own, False, "common practice, not yet learned here")
+        return Basis(own, False, NOT_YET)
 
     def ahead(self, days: float, beyond: bool = False) -> dt.date | None:
         """The day so many days from now; None for one beyond ten years."""
