@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 from scipy.stats import truncnorm
 
-from workbook_tools.estimate.stock import CHANGED, SEEN, SEEN_AFTER, START, Events, follow, see, truncated
+from workbook_tools.estimate.stock import CHANGED, SEEN, SEEN_AFTER, START, TAKEN, Events, follow, see, truncated
 from workbook_tools.estimate.substrate import Grazed
 
 STILL = Grazed(fresh=1.0, scarce=np.inf)
@@ -109,7 +109,7 @@ def test_bins_do_not_touch_each_other_and_the_order_of_events_does_not_matter():
     pick[first] = True
 
     def part(keep):
-        names = ("bin", "day", "order", "low", "high", "noise", "slip", "jump")
+        names = ("bin", "day", "order", "low", "high", "noise", "slip", "jump", "source")
         return Events(*(getattr(events, name)[keep] for name in names))
 
     alone = run(part(np.flatnonzero(pick & (events.bin == 2))), bins=4, walk=0.2)
@@ -125,3 +125,15 @@ def test_contradictory_sights_leave_finite_numbers():
     end = run(events, history=True)
 
     assert all(np.isfinite(part).all() for part in (end.weight, end.mean, end.variance, end.path))
+
+
+def test_a_bin_filled_in_part_from_another_begins_with_what_that_one_held_that_morning():
+    starts = Events.of(ints(0, 1), ints(0, 20), START, np.array([0.9, 1.0]), np.array([0.02, 0.02]))
+    filled = Events.of(ints(1), ints(20), TAKEN, np.array([0.6]), np.array([0.2]), source=ints(0))
+    renewed = Events.of(ints(0), ints(20), CHANGED, np.array([1.0]), np.array([0.0]))
+    end = run(Events.joined(starts, filled, renewed), days=21, bins=2, rates=(0.02, 0.02))
+    worn = 0.9 * np.exp(-0.02 * 20)
+
+    assert end.mean[0] == pytest.approx([1.0, 1.0])
+    assert end.mean[1] == pytest.approx([0.4 * worn + 0.6 * 1.0] * 2, rel=1e-6)
+    assert end.variance[1].min() > (0.2 * (1.0 - worn)) ** 2

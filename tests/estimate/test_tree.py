@@ -56,3 +56,25 @@ def test_the_most_likely_spreads_are_where_no_step_leads_away():
     for step in (0.98, 1.02):
         assert likely(between * step, apart) < best
         assert likely(between, apart * step) < best
+
+
+def test_a_chain_of_parents_is_the_normal_in_which_each_keeps_a_part_of_what_sets_its_parent_apart():
+    keeps, sure, pull = 0.7, np.array([4.0, 1.5, 0.0, 2.0]), np.array([3.0, -0.6, 0.0, 1.0])
+    alone = Tree(np.zeros(4, dtype=np.int64), np.array([0]), 3, BETWEEN, 1e-9, 1e-9)
+    parent = np.array([-1, 0, 1, -1])
+    steps = np.array([[0, 1, 2], [1, 0, 1], [2, 1, 0]])
+    covariance = np.linalg.inv(np.linalg.inv(BETWEEN * keeps**steps) + np.diag(sure[:3]))
+
+    shift, known = alone.after_parents(Message(sure, pull), parent, keeps)
+
+    assert shift[2] == pytest.approx((covariance @ pull[:3])[2], abs=1e-6)
+    assert BETWEEN - known[2] == pytest.approx(covariance[2, 2], abs=1e-6)
+    assert (shift[[0, 3]] == 0).all()
+    assert (known[[0, 3]] == 0).all()
+
+
+def test_a_parent_that_has_shown_nothing_changes_nothing():
+    shift, known = TREE.after_parents(Message(np.zeros(6), np.zeros(6)), np.array([-1, 0, 1, -1, -1, 4]), 0.8)
+
+    assert shift == pytest.approx(np.zeros(6))
+    assert known == pytest.approx(np.zeros(6))

@@ -211,3 +211,33 @@ def test_a_bin_split_off_two_of_different_lines_takes_what_they_share():
         log_row("2026-03-01", "K01+K04", "split", to_bin="K09", number=number(25)),
     )
     assert (ledger.bins["K09"].species, ledger.bins["K09"].line) == ("Porcellio laevis", "")
+
+
+def test_a_split_into_a_bin_that_lived_already_is_not_its_start():
+    ledger, _ = build(
+        bin_row("A1"),
+        bin_row("A2"),
+        log_row("2026-01-05", "A2", "water"),
+        log_row("2026-03-01", "A1", "split", to_bin="A2", number=number(10)),
+    )
+    assert ledger.bins["A2"].started is None
+
+
+def test_a_row_of_the_new_bin_begins_it_too():
+    ledger, problems = build(bin_row("A1"), log_row("2026-03-01", "A6", "split", from_bin="A1", number=number(10)))
+    assert ledger.bins["A6"].started == day("2026-03-01")
+    assert not ledger.bins["A6"].doubtful
+    assert [(p.code, p.facts["parent"]) for p in problems] == [("bins.begun", "A1")]
+
+
+def test_animals_out_to_a_code_like_that_of_their_bin_begin_that_bin():
+    ledger, problems = build(
+        bin_row("A1", species="Oniscus asellus"),
+        log_row("2026-03-01", "A1", "animals_out", to_bin="A14", number=number(5)),
+        log_row("2026-03-02", "A1", "animals_out", to_bin="K14", number=number(5)),
+        log_row("2026-03-03", "A1", "animals_out", to_bin="14", number=number(5)),
+    )
+    assert list(ledger.bins) == ["A1", "A14"]
+    child = ledger.bins["A14"]
+    assert (child.started, child.species, child.doubtful) == (day("2026-03-01"), "Oniscus asellus", False)
+    assert [p.code for p in problems] == ["bins.begun"]

@@ -97,3 +97,10 @@ def test_numbers_and_states_without_a_date_are_of_the_later_day() -> None:
     guess = entry("count", "", "A1")
     assert as_known(ledger([a_bin("A1")], [guess, *later]), ON).entries == ()
     assert as_known(ledger([a_bin("A1")], [guess, *later[:2]]), ON).entries == (guess,)
+
+
+def test_a_bin_that_only_later_animals_of_another_bin_begin_is_left_out() -> None:
+    to = {"to_bin": fact("to_bin", "B9", "B9")}
+    moved = entry("animals_out", "2026-08-01", "A1", to)
+    known = as_known(ledger([a_bin("A1"), a_bin("B9", listed=False)], [moved, entry("look", "2026-05-01", "A1")]), ON)
+    assert list(known.bins) == ["A1"]

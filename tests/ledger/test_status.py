@@ -63,3 +63,13 @@ def test_entries_to_come_do_not_count():
 def test_ends_has_the_day_of_closing():
     ledger, _ = build_ledger([bin_row("A1"), log_row("2026-02-01", "A1", "end")], settings(), on=ON)
     assert ends(ledger, statuses(ledger, ON)) == {"A1": dt.date(2026, 2, 1)}
+
+
+def test_animals_that_another_bin_gives_wake_a_bin_that_was_closed():
+    rows = [bin_row("A1"), bin_row("A2"), log_row("2026-02-01", "A1", "end")]
+    gave = log_row("2026-03-01", "A2", "animals_out", to_bin="A1")
+    words_of = {
+        on: statuses(build_ledger([*rows, gave], settings(), on=ON)[0], on)["A1"].word
+        for on in (dt.date(2026, 2, 20), ON)
+    }
+    assert words_of == {dt.date(2026, 2, 20): "gone", ON: "active"}

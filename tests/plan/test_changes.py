@@ -171,3 +171,28 @@ def test_a_list_that_says_the_substrate_is_spent_makes_a_change_due_until_a_look
     assert nxt(bin_row("A1", substrate=words("good"))).due is None
     looked = log_row("2026-03-01", "A1", "substrate_look", substrate=words("good"))
     assert nxt(bin_row("A1", substrate=words("spent")), looked).due is None
+
+
+def test_a_bin_split_off_counts_with_the_age_of_the_old_substrate_in_it():
+    parent = bin_row("P1", started="2025-03-01", species="Oniscus asellus", appetite=words("medium"))
+    split = log_row("2025-12-01", "P1", "split", to_bin="A1")
+    old = nxt(parent, bin_row("A1"), split)
+    age = 0.4 * (dt.date(2025, 12, 1) - dt.date(2025, 3, 1)).days
+    assert old.due == dt.date(2025, 12, 1) + dt.timedelta(days=round(14 * MONTH_DAYS - age))
+    assert (
+        "with old substrate of P1 in it, taken as 40 %; it lasts about 14 months with medium eaters (as P1" in old.why
+    )
+    before = log_row("2025-11-01", "P1", "substrate_change", share=amount(1, "share"))
+    assert nxt(parent, bin_row("A1"), before, split).due == old.due + dt.timedelta(
+        days=round(0.4 * (dt.date(2025, 11, 1) - dt.date(2025, 3, 1)).days)
+    )
+    fresh = log_row("2025-12-01", "P1", "split", to_bin="A1", note="fresh substrate for the new one")
+    assert nxt(parent, bin_row("A1"), fresh).due == dt.date(2025, 12, 1) + MEDIUM
+
+
+def test_old_substrate_is_gone_with_a_full_change():
+    parent = bin_row("P1", started="2025-01-01")
+    split = log_row("2025-12-01", "P1", "split", to_bin="A1")
+    assert nxt(parent, bin_row("A1"), split, changed("2026-02-01", share=amount(1, "share"))).due == (
+        dt.date(2026, 2, 1) + MEDIUM
+    )

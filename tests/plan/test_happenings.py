@@ -52,6 +52,27 @@ def test_split_is_told_for_both_bins():
     ]
 
 
+@pytest.mark.parametrize("did", ["split", "animals_in"])
+def test_a_move_written_in_the_bin_it_went_to_is_told_for_both(did):
+    bins = [bin_row("A1"), bin_row("A2", started="2025-01-01")]
+    row = log_row("2026-03-01", "A2", did, from_bin="A1", number=number(12))
+    own = "12 split off A1." if did == "split" else "12 animals, from A1."
+    assert what(*bins, row) == [
+        ("A1", "Split" if did == "split" else "Animals out", "12 animals, to A2."),
+        ("A2", "Animals in", own),
+    ]
+
+
+def test_a_move_written_in_both_bins_is_told_once_in_each():
+    rows = [
+        bin_row("A1"),
+        bin_row("A2", started="2025-01-01"),
+        log_row("2026-03-01", "A1", "animals_out", to_bin="A2", number=number(12)),
+        log_row("2026-03-02", "A2", "animals_in", number=number(12)),
+    ]
+    assert what(*rows) == [("A1", "Animals out", "12 animals, to A2."), ("A2", "Animals in", "12 animals.")]
+
+
 def test_animals_out_to_a_person_are_told_for_one_bin():
     assert what(bin_row("A1"), log_row("2026-03-01", "A1", "animals_out", to_bin="Tom", number=number(5))) == [
         ("A1", "Animals out", "5 animals, to Tom.")

@@ -97,6 +97,12 @@ STOCKS: dict[str, Default] = {
     ),
     "moss.unwritten": Default(0.1, "share", 0, 0.9, "judgement", "Waterings that nobody writes down, to begin with."),
     "moss.season": Default(0.25, "log", 0.05, 0.6, "judgement", "How far the season moves the time to dry."),
+    "substrate.split": Default(
+        0.4, "share", 0.1, 0.8, "judgement", "How much of a bin that was split off is old substrate of its parent."
+    ),
+    "substrate.move_up": Default(
+        0.6, "share", 0.3, 0.95, "judgement", "The same of the larger bin that a colony was moved up into."
+    ),
     # --- how food is eaten --------------------------------------------------------------------------------------
     "food.appetite": Default(
         2.95, "times", 1.5, 6, "derived", "How much more hearty eaters eat than medium ones, and those than slow ones."
@@ -124,6 +130,9 @@ STOCKS: dict[str, Default] = {
     # --- what is learned from the log ---------------------------------------------------------------------------
     "learn.least_notes": Default(
         3, "notes", 1, 30, "judgement", "Notes of a bin from which its due days rest on what was learned of it."
+    ),
+    "learn.inherits": Default(
+        0.8, "share", 0, 1, "judgement", "How much of what sets a bin apart from its like goes to one split off it."
     ),
     "risk.moss": Default(
         10, "percent", 1, 50, "judgement", "How often a moss corner may be dry before it is looked at."

@@ -15,6 +15,7 @@ import numpy.typing as npt
 from scipy.sparse import csr_array
 from scipy.special import ndtr
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._tree import Message, Tree
 
 Floats = npt.NDArray[np.float64]
@@ -162,7 +163,13 @@ def gather(bin_of: Ints, kind: Ints, weight: Floats, bins: int, kinds: int) -> c
 
 
 def pool(
-    log_like: Floats, grid: Floats, species: Ints, appetite: Ints, prior: RatePrior, doubt: Floats | None = None
+    log_like: Floats,
+    grid: Floats,
+    species: Ints,
+    appetite: Ints,
+    prior: RatePrior,
+    doubt: Floats | None = None,
+    parent: Ints | None = None,
 ) -> Pooled:
     """Let like bins lean on each other and give each its distribution over the grid.
 
@@ -183,6 +190,9 @@ def pool(
     doubt
         (B,) variance of the log of what each rate was divided by, such as the number of animals. Rates are told apart
         by so much more, and say so much less to the others. None is 0.
+    parent
+        (B,) the bin each was split off, of the same species and appetite, below 0 for none: it begins with what was
+        learned of that one. None is none. See `Tree.after_parents`.
 
     Returns
     -------
@@ -224,6 +234,9 @@ def pool(
         mean, variance = tree.others(own)
         if max(np.abs(mean - before[0]).max(), np.abs(variance / before[1] - 1).max()) < SETTLED:
             break
+    if parent is not None:
+        shift, known = tree.after_parents(own, parent, DEFAULTS["learn.inherits"].value)
+        mean, variance = mean + shift, variance - known
     variance = variance + loose
     weight, evidence = _weigh(log_like, grid, usual + mean, variance)
     own = _told(weight, grid, usual, mean, variance)

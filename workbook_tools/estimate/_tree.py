@@ -6,6 +6,7 @@ precision ``sure`` and that precision times the place it points at, ``pull``. Me
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -69,13 +70,54 @@ class Tree:
         """Mean and variance of each bin by all but its own message, (B,) each. Exact."""
         bins = own.through(self.between)
         groups = bins.among(self.group, len(self.class_of))
+        rest = self._above(groups).beside(groups).of(self.group).but(bins).through(self.between)
+        return rest.pull / rest.sure, 1.0 / rest.sure
+
+    def after_parents(self, own: Message, parent: Ints, keeps: float) -> tuple[Floats, Floats]:
+        """By how much the parent of each bin moves what is expected of it, and by how much that is better known.
+
+        What sets a bin apart from its group is, in part, what sets its parent apart: ``keeps`` times as much, and the
+        rest is its own. A parent that has shown nothing, itself or through its own parents, changes nothing.
+
+        Parameters
+        ----------
+        own : Message
+            What each bin has shown.
+        parent : array
+            (B,) the bin each was split off, of its own group, below 0 for none; no bin may come of itself.
+        keeps : float
+            From 0 to 1.
+
+        Returns
+        -------
+        tuple of arrays
+            (B,) to add to the mean of `others`, and to take off its variance.
+        """
+        means = self._means(own.through(self.between).among(self.group, len(self.class_of)))
+        usual = means.pull / means.sure
+        away, unknown = np.zeros(len(parent)), np.full(len(parent), self.between)
+        shift, known = np.zeros(len(parent)), np.zeros(len(parent))
+        for now in _generations(parent):
+            child = now[parent[now] >= 0]
+            shift[child] = keeps * away[parent[child]]
+            known[child] = keeps**2 * np.maximum(self.between - unknown[parent[child]], 0.0)
+            before = self.between - known[now]
+            unknown[now] = 1.0 / (1.0 / before + own.sure[now])
+            told = own.pull[now] - own.sure[now] * usual[now]
+            away[now] = unknown[now] * (shift[now] / before + told)
+        return shift, known
+
+    def _means(self, groups: Message) -> Message:
+        """The mean of each bin's group by the messages of all groups."""
+        return self._above(groups).beside(groups).of(self.group)
+
+    def _above(self, groups: Message) -> Message:
+        """What each group is told of its mean by all others."""
         kinds = groups.through(self.apart)
         tops = Message(np.full(self.classes, 1.0 / self.top), np.zeros(self.classes))
         tops = tops.beside(kinds.among(self.class_of, self.classes))
         # Back down: each gets what reached its parent, without what it sent up itself.
-        down = tops.of(self.class_of).but(kinds).through(self.apart)
-        rest = down.beside(groups).of(self.group).but(bins).through(self.between)
-        return rest.pull / rest.sure, 1.0 / rest.sure
+        return tops.of(self.class_of).but(kinds).through(self.apart)
 
     def log_mass(self, own: Message) -> float:
         """Log of what the messages leave of the whole tree."""
@@ -94,12 +136,21 @@ class Tree:
         kinds = groups.through(self.apart)
         tops = Message(np.full(self.classes, 1.0 / self.top), np.zeros(self.classes))
         tops = tops.beside(kinds.among(self.class_of, self.classes)).of(self.class_of)
-        down = tops.but(kinds).through(self.apart)
-        means = down.beside(groups).of(self.group)
         return (
-            _spread(own, self.between, means, usual[0], weight),
+            _spread(own, self.between, self._means(groups), usual[0], weight),
             _spread(groups, self.apart, tops, usual[1], weight),
         )
+
+
+def _generations(parent: Ints) -> Iterator[Ints]:
+    """Bins by how many are above them: parents before their children."""
+    depth, above = np.zeros(len(parent), dtype=np.int64), parent
+    for _ in range(len(parent)):
+        if not (above >= 0).any():
+            break
+        depth += above >= 0
+        above = np.where(above >= 0, parent[above], -1)
+    yield from (np.flatnonzero(depth == one) for one in range(int(depth.max(initial=0)) + 1))
 
 
 def _spread(own: Message, variance: float, parent: Message, usual: float, weight: float) -> float:

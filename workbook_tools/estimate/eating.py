@@ -155,6 +155,7 @@ def fit_eating(
     number: Floats,
     now: int,
     number_sd: Floats | None = None,
+    parent: Ints | None = None,
     prior: RatePrior = PRIOR,
     size: int = 400,
 ) -> Eating:
@@ -172,6 +173,8 @@ def fit_eating(
         Day number.
     number_sd
         (B,) how far off the natural log of the number may be; None is not at all.
+    parent
+        As in `pool`.
     prior
         Of the log of grams a day for a hundred animals.
     size
@@ -192,6 +195,7 @@ def fit_eating(
         appetite=appetite,
         prior=prior,
         doubt=doubt,
+        parent=parent,
         eye=EYE,
         swing=SWING,
         size=size,

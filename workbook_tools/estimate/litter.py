@@ -147,6 +147,7 @@ def follow_litter(
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
     doubt: Floats | None = None,
+    parent: Ints | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 85, 7)),
     history: bool = False,
     settings: LitterSettings = LITTER,
@@ -173,6 +174,8 @@ def follow_litter(
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
     doubt
         (B,) variance of the natural log of today's exposure; see `supply.believe`.
+    parent
+        (B,) the bin each was split off, below 0 for none; see `pool`.
     horizon
         Days ahead for the path.
     history
@@ -212,6 +215,7 @@ def follow_litter(
         ahead=exposure_ahead(days, ahead, ahead_sd, settings.power),
         wander=settings.wander,
         doubt=doubt,
+        parent=parent,
         history=history,
     )
     stock = supply.outlook.stock
@@ -254,7 +258,7 @@ def litter_events(
         slip=settings.slip,
         jump=settings.unwritten,
     )
-    seen = Events(seen.bin, seen.day, np.where(sights.after[says], SEEN_AFTER, SEEN), *_rest(seen))
+    seen = replace(seen, order=np.where(sights.after[says], SEEN_AFTER, SEEN))
     parts = [_starts(top_ups, full, start_day, first_day), given, seen]
     if settings.habit:
         told = _key(at[~sights.after[says]], sights.day[says][~sights.after[says]])
@@ -338,7 +342,3 @@ def _starts(top_ups: TopUps, full: Floats, start_day: Ints, first_day: int) -> E
 def _key(bin_of: Ints, day: Ints) -> Ints:
     """One number for a bin on a day."""
     return np.asarray(bin_of * 10_000_000 + day)
-
-
-def _rest(events: Events) -> tuple[Floats, ...]:
-    return events.low, events.high, events.noise, events.slip, events.jump

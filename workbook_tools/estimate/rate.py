@@ -143,6 +143,7 @@ def fit_rates(
     appetite: Ints,
     prior: RatePrior,
     doubt: Floats | None = None,
+    parent: Ints | None = None,
     eye: float = 0.0,
     swing: float = 0.0,
     size: int = 400,
@@ -160,7 +161,7 @@ def fit_rates(
         (bins,) as in `pool`.
     prior
         Where everything starts.
-    doubt
+    doubt, parent
         As in `pool`.
     eye
         How far, in log, the bounds of a span wander from look to look, with the eye of who looks. It isn't part of the
@@ -184,7 +185,7 @@ def fit_rates(
     """
     spans = spans.usable()
     weight = discount(spans.age, _half_life(spans, bins, prior, eye)[spans.bin])
-    fitting = _Fitting(weight, species, appetite, prior, doubt, eye)
+    fitting = _Fitting(weight, species, appetite, prior, doubt, eye, parent)
     swings, seen = None, fitting.gathered(spans)
     if swing and len(spans.bin):
         swings, seen = fitting.without_swings(spans, seen, swing)
@@ -229,6 +230,7 @@ class _Fitting:
     prior: RatePrior
     doubt: Floats | None
     eye: float
+    parent: Ints | None
 
     def gathered(self, spans: Spans) -> _Seen:
         """Put like spans together, so that each is worked out once."""
@@ -243,7 +245,7 @@ class _Fitting:
     def pooled(self, seen: _Seen, grid: Floats, sigma: float, slips: float) -> Pooled:
         """Pool the spans of all bins."""
         log_like = np.asarray(seen.held @ self.chance(seen, grid, sigma, slips), dtype=np.float64)
-        return pool(log_like, grid, self.species, self.appetite, self.prior, self.doubt)
+        return pool(log_like, grid, self.species, self.appetite, self.prior, self.doubt, self.parent)
 
     def scatter(self, seen: _Seen, size: int) -> tuple[float, float]:
         """Learn the scatter, and the share of slips."""

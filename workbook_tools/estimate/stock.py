@@ -6,7 +6,7 @@ has explained what was seen (weight). Leaf litter and substrate differ only in t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from itertools import pairwise
 from typing import Protocol
 
@@ -22,7 +22,7 @@ ELSEWHERE = 0.25
 LEAST = 1e-30
 """Weights never sink below this, so that a rate that was ruled out may come back."""
 
-START, SEEN, CHANGED, SEEN_AFTER = 0, 1, 2, 3
+START, TAKEN, SEEN, CHANGED, SEEN_AFTER = range(5)
 """The order in which things of one day are taken."""
 
 
@@ -60,14 +60,16 @@ class Events:
     Parameters
     ----------
     bin, day, order
-        (n,) which bin, on which day, and its place within the day: START, SEEN, CHANGED or SEEN_AFTER.
+        (n,) which bin, on which day, and its place within the day: START, TAKEN, SEEN, CHANGED or SEEN_AFTER.
     low, high
         (n,) for a sight the bounds of what is left, inf allowed; for START the mean and its error; for CHANGED the
-        size and its error.
+        size and its error; for TAKEN the part that is not of ``source`` but new, and its error.
     noise, slip
         (n,) error of the eye, in units of the stock, and the share of such sights that are slips. Sights only.
     jump
         (n,) of the slips upwards, the share that means a refill nobody wrote down. Sights only.
+    source
+        (n,) the bin whose stock, as it is that morning, this bin is filled with. TAKEN only.
     """
 
     bin: Ints
@@ -78,26 +80,41 @@ class Events:
     noise: Floats
     slip: Floats
     jump: Floats
+    source: Ints
 
     @staticmethod
-    def of(bin_of: Ints, day: Ints, order: int, low: Floats, high: Floats, **more: Floats | float) -> Events:
+    def of(
+        bin_of: Ints,
+        day: Ints,
+        order: int,
+        low: Floats,
+        high: Floats,
+        *,
+        source: Ints | None = None,
+        **more: Floats | float,
+    ) -> Events:
         """Events of one kind; ``noise``, ``slip`` and ``jump`` may be one number for all."""
         size = len(bin_of)
-        wide = [np.broadcast_to(np.asarray(more.get(name, 0.0), float), size) for name in ("noise", "slip", "jump")]
-        return Events(np.asarray(bin_of), np.asarray(day), np.full(size, order), low, high, *wide)
+        noise, slip, jump = (
+            np.broadcast_to(np.asarray(more.get(name, 0.0), float), size) for name in ("noise", "slip", "jump")
+        )
+        whence = np.full(size, -1) if source is None else np.asarray(source)
+        of_kind = np.full(size, order)
+        return Events(np.asarray(bin_of), np.asarray(day), of_kind, low, high, noise, slip, jump, whence)
 
     @staticmethod
     def joined(*parts: Events) -> Events:
         """All of several."""
-        names = ("bin", "day", "order", "low", "high", "noise", "slip", "jump")
-        return Events(*(np.concatenate([getattr(part, name) for part in parts]) for name in names))
+        return Events(*(np.concatenate([getattr(part, name) for part in parts]) for name in _PARTS))
 
     def within(self, first_day: int, last_day: int) -> Events:
         """Those from ``first_day`` to ``last_day``; starts before are moved to the first day."""
         day = np.where(self.order == START, np.maximum(self.day, first_day), self.day)
         keep = (day >= first_day) & (day <= last_day)
-        rest = (self.low, self.high, self.noise, self.slip, self.jump)
-        return Events(self.bin[keep], day[keep], self.order[keep], *(part[keep] for part in rest))
+        return replace(Events(*(getattr(self, name)[keep] for name in _PARTS)), day=day[keep])
+
+
+_PARTS = tuple(part.name for part in fields(Events))
 
 
 @dataclass(frozen=True, eq=False)
@@ -179,6 +196,10 @@ def follow(
                 mean[rows] = some.low[:, None]
                 variance[rows] = some.high[:, None] ** 2
                 weight[rows] = flat[rows]
+            elif order == TAKEN:
+                held, spread = _heap(weight[some.source], mean[some.source], variance[some.source])
+                flat_held, flat_spread = (np.repeat(part[:, None], size, axis=1) for part in (held, spread))
+                mean[rows], variance[rows] = use.change(rows, flat_held, flat_spread, some.low, some.high)
             elif order == CHANGED:
                 mean[rows], variance[rows] = use.change(rows, mean[rows], variance[rows], some.low, some.high)
             else:
@@ -256,7 +277,7 @@ def _turns(events: Events, first_day: int, days: int) -> list[list[tuple[int, Ev
     round_of = _rounds(events)
     sort = np.lexsort((events.bin, round_of, events.order, events.day))
     keys = np.stack([events.day[sort], events.order[sort], round_of[sort]])
-    parts = [getattr(events, name)[sort] for name in ("bin", "day", "order", "low", "high", "noise", "slip", "jump")]
+    parts = [getattr(events, name)[sort] for name in _PARTS]
     cuts = np.flatnonzero((np.diff(keys, axis=1) != 0).any(axis=0)) + 1 if len(sort) else np.zeros(0, dtype=np.int64)
     turns: list[list[tuple[int, Events]]] = [[] for _ in range(days)]
     edges = [0, *cuts.tolist(), len(sort)]
@@ -299,6 +320,13 @@ def _wander(weight: Floats, mean: Floats, variance: Floats, share: float) -> tup
 
 def _band(weight: Floats, mean: Floats, variance: Floats) -> npt.NDArray[np.float64]:
     """Mean and an 80 % band (3, B) of the mixture, taken as one normal."""
-    centre = (weight * mean).sum(axis=1)
-    sd = np.sqrt((weight * (variance + (mean - centre[:, None]) ** 2)).sum(axis=1))
+    centre, spread = _heap(weight, mean, variance)
+    sd = np.sqrt(spread)
     return np.stack([centre, centre - 1.2816 * sd, centre + 1.2816 * sd])
+
+
+def _heap(weight: Floats, mean: Floats, variance: Floats) -> tuple[Floats, Floats]:
+    """Mean and variance (n,) of a mixture over the rates, whose weights (n, J) need not sum to one."""
+    share = weight / weight.sum(axis=1, keepdims=True)
+    centre = (share * mean).sum(axis=1)
+    return centre, (share * (variance + (mean - centre[:, None]) ** 2)).sum(axis=1)

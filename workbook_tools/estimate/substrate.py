@@ -12,7 +12,7 @@ from scipy.special import wrightomega
 from workbook_tools.defaults import DEFAULTS
 from workbook_tools.estimate._grid import MONTH, Floats, Ints
 from workbook_tools.estimate.runout import LONGEST, SHARES, Exposure, mixture_quantile
-from workbook_tools.estimate.stock import CHANGED, SEEN, SEEN_AFTER, START, Events
+from workbook_tools.estimate.stock import CHANGED, SEEN, SEEN_AFTER, START, TAKEN, Events
 from workbook_tools.estimate.supply import APPETITES, Supply, Wander, believe, exposure_ahead, sane_exposure
 
 RENEWABLE = (1 / 3, 1 / 2, 2 / 3, 3 / 4, 1.0)
@@ -45,6 +45,16 @@ class Looks:
     low: Floats
     high: Floats
     after: npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, eq=False)
+class Filled:
+    """Old substrate of ``source`` (n,) in new bins (n,): which share of them, and how far off that is (n,)."""
+
+    bin: Ints
+    source: Ints
+    old: Floats
+    old_sd: Floats
 
 
 @dataclass(frozen=True, eq=False)
@@ -227,9 +237,11 @@ def follow_substrate(
     species: Ints,
     appetite: Ints,
     start_day: Ints | None = None,
+    filled: Filled | None = None,
     ahead: Floats | None = None,
     ahead_sd: Floats | None = None,
     doubt: Floats | None = None,
+    parent: Ints | None = None,
     pace: Floats | None = None,
     pace_ahead: Floats | None = None,
     horizon: tuple[int, ...] = tuple(range(0, 365, 28)),
@@ -249,12 +261,16 @@ def follow_substrate(
     species, appetite
         (B,) whole numbers; appetite 0 slow, 1 medium, 2 hearty.
     start_day
-        (B,) day each bin was set up, with fresh substrate. A bin set up before ``first_day``, or without a day, begins
-        with a share hardly known.
+        (B,) day each bin was set up, with fresh substrate but for ``filled``. A bin set up before ``first_day``, or
+        without a day, begins with a share hardly known.
+    filled
+        Bins in which it is in part another's.
     ahead, ahead_sd
         (B, H) exposure of the coming days and the error of its natural log. Without them, as on the last day.
     doubt
         (B,) variance of the natural log of today's exposure; see `supply.believe`.
+    parent
+        (B,) as in `pool`.
     pace, pace_ahead
         (T,) and (H',) how fast animals and microbes work on each day for the warmth of the room, 1 as usual; without
         them 1. The last of ``pace_ahead`` goes on for ever, as the last exposure does.
@@ -280,6 +296,8 @@ def follow_substrate(
     starts = np.full(bins, first_day - 1) if start_day is None else start_day
     begun = np.arange(first_day, first_day + days.shape[1]) >= starts[:, None]
     events = substrate_events(changes, looks, starts, first_day, settings)
+    if filled is not None:
+        events = Events.joined(events, _old_in_new(filled, starts, first_day))
     use = Grazed(settings.fresh, settings.scarce)
     coming = _coming(exposure_ahead(grazed, ahead, ahead_sd, settings.power), pace_ahead, settings.microbes)
     supply = believe(
@@ -294,12 +312,13 @@ def follow_substrate(
         ahead=coming,
         wander=settings.wander,
         doubt=doubt,
+        parent=parent,
         history=history,
     )
     stock = supply.outlook.stock
     share = [mixture_quantile(stock.weight, stock.mean, np.sqrt(stock.variance), part) for part in SHARES]
     spent, beyond = supply.outlook.out_by(np.full((bins, 1), settings.spent))
-    used = (events.order != START) & (events.day >= first_day) & (events.day < first_day + days.shape[1])
+    used = (events.order > TAKEN) & (events.day >= first_day) & (events.day < first_day + days.shape[1])
     return Substrate(
         share=np.clip(np.stack(share), 0.0, 1.0),
         spent=spent,
@@ -354,6 +373,13 @@ def substrate_events(
     new = np.flatnonzero(start_day >= first_day)
     fresh = Events.of(new, start_day[new], START, np.full(len(new), settings.fresh), np.full(len(new), 0.05))
     return Events.joined(fresh, renewed, *seen)
+
+
+def _old_in_new(filled: Filled, start_day: Ints, first_day: int) -> Events:
+    """What bins that began within the days were filled with, on the day of their start."""
+    new = start_day[filled.bin] >= first_day
+    at = filled.bin[new]
+    return Events.of(at, start_day[at], TAKEN, 1 - filled.old[new], filled.old_sd[new], source=filled.source[new])
 
 
 def share_error(share: Floats) -> Floats:

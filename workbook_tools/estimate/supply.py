@@ -74,6 +74,7 @@ def believe(
     ahead: Exposure,
     wander: Wander,
     doubt: Floats | None = None,
+    parent: Ints | None = None,
     history: bool = False,
 ) -> Supply:
     """Follow the stocks for every rate, pool the rates of like bins, and keep the outlook.
@@ -93,6 +94,8 @@ def believe(
     doubt
         (B,) variance of the log of today's exposure. A rate that was learned at a number too low by half is twice too
         high, and what is eaten is right all the same: so this is doubt of the rate, until notes tell it.
+    parent
+        As in `pool`.
     history
         Also keep the path of the past: it costs a second run, with the rates known at the end, so its band is a little
         too narrow at the beginning.
@@ -116,7 +119,7 @@ def believe(
         )
 
     end = run(None)
-    weight = pool(np.log(end.weight), grid, species, appetite, prior, doubt).weight
+    weight = pool(np.log(end.weight), grid, species, appetite, prior, doubt, parent).weight
     path = run(weight).path if history else None
     coming = replace(ahead, sd=np.sqrt(np.maximum(ahead.sd**2 - ahead.sd[:, :1] ** 2, 0.0)))
     return Supply(Outlook(replace(end, weight=weight), rate, use, coming, wander.walk, wander.shared), rate, path)

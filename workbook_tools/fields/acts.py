@@ -227,6 +227,12 @@ ACTS: dict[str, Act] = {
             listed("moved shelf; new shelf; moved place; other shelf; moved to shelf; changed shelf"),
             opens=False,
         ),
+        Act(
+            "rename",
+            "Renamed",
+            listed("renamed; rename; renaming; renamed to; relabelled; relabeled; now called; new name"),
+            opens=False,
+        ),
         Act("note", "Note", listed("note; nothing; none; n/a"), opens=False),
     )
 }

@@ -115,6 +115,17 @@ BIN_FIELDS: tuple[Field, ...] = (
         example="swap",
     ),
     Field(
+        "formerly",
+        Kind.TEXT,
+        "Formerly",
+        "Its name before, if you gave it another. What the log says under that name is of this bin.",
+        listed(
+            "was; former name; old name; previous name; earlier name; renamed from; formerly called; old code; "
+            "previous code; former code; old label; used to be; previously"
+        ),
+        in_blank=False,
+    ),
+    Field(
         "mixes",
         Kind.TEXT,
         "May mix with",
@@ -129,7 +140,7 @@ BIN_FIELDS: tuple[Field, ...] = (
         "How many animals it began with.",
         listed(
             "start qty; start number; starting number; how many then; founding number; initial count; "
-            "started with; start count"
+            "started with; start count; began with"
         ),
         example="20",
     ),

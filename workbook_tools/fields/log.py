@@ -324,7 +324,7 @@ LOG_FIELDS: tuple[Field, ...] = (
         Kind.BINS,
         "To",
         "The bin the animals or the substrate went to.",
-        listed("to; to bin; into; new bin; moved to; target bin"),
+        listed("to; to bin; into; new bin; moved to; target bin; new name; renamed to"),
         example="",
     ),
     *MOVEMENT_FIELDS,

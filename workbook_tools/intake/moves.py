@@ -16,8 +16,8 @@ MOVED = re.compile(
     re.IGNORECASE,
 )
 """Keepers' words for moving animals, which mean so only in a row that says from where to where."""
-MOVES = frozenset({"split", "move_up", "animals_out", "animals_in", "move_place"})
-"""Acts by which animals go from one bin to another."""
+MOVES = frozenset({"split", "move_up", "animals_out", "animals_in", "move_place", "rename"})
+"""Acts by which animals, or a bin's name, go from one to another."""
 
 
 def from_and_to(text: str, acts: Iterable[str], did: str) -> tuple[str, str] | None:

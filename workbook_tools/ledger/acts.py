@@ -40,6 +40,7 @@ ACT_FACTS: dict[str, tuple[str, ...]] = {
     "room": ("temperature", "humidity"),
     "start": ("from_bin",),
     "move_place": ("to_bin", "from_bin"),
+    "rename": ("to_bin", "from_bin"),
 }
 """Fields that belong to an act by themselves; a number and an amount are given to one act of the row."""
 

@@ -6,13 +6,12 @@ import datetime as dt
 import math
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.intake.values import Amount, Number
-from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.intake.values import Number
+from workbook_tools.ledger.moved import INTO, animals, moved_by
+from workbook_tools.ledger.records import Bin, Ledger
 from workbook_tools.problems import Problem
 
 MONTH_DAYS = 30.4375
-TO_ANOTHER = ("split", "move_up", "animals_out")
-"""Acts by which the bin named in ``to_bin`` gets animals."""
 
 
 def too_many_out(ledger: Ledger, on: dt.date) -> list[Problem]:
@@ -30,10 +29,11 @@ def too_many_out(ledger: Ledger, on: dt.date) -> list[Problem]:
             most[name] = (founders.value.high, bin.started.first)
     found = []
     for entry in ledger.entries:
-        field, number = _animals(entry)
+        field, number = animals(entry)
         if entry.when is None or number is None:
             continue
         day = entry.when.last
+        targets = moved_by(entry, ledger.bins).targets
         for name in entry.bins:
             before = _before(name, entry.when.first, day, ledger, most)
             if entry.act == "count":
@@ -43,28 +43,18 @@ def too_many_out(ledger: Ledger, on: dt.date) -> list[Problem]:
                 most[name] = ((before or 0.0) + number.high, day)
             elif entry.act == "animals_in" and before is not None:
                 most[name] = (before + number.high, day)
-            elif entry.act in ("animals_out", "dead") and name in most and len(entry.bins) == 1:
+            elif entry.act in ("animals_out", "dead") and name in most and len(entry.bins) == 1 and name not in targets:
                 can_be = min(_grown(most[name], day), _room(ledger.bins[name]))
                 most[name] = (can_be - number.low, day)
                 if number.low > can_be:
                     del most[name]
                     told = {"bin": name, "number": f"{number.best:g}", "most": f"{can_be:.0f}"}
                     found.append(Problem("ledger.too_many_out", entry.cell(field), told, entry.text(field)))
-        for target in entry.text("to_bin").split(", ") if entry.act in TO_ANOTHER else ():
-            if target in ledger.bins:
-                before = _before(target, entry.when.first, day, ledger, most)
-                if before is not None:
-                    most[target] = (before + number.high, day)
+        for target in targets if entry.act not in INTO else ():
+            before = _before(target, entry.when.first, day, ledger, most)
+            if before is not None:
+                most[target] = (before + number.high, day)
     return found
-
-
-def _animals(entry: Entry) -> tuple[str, Number | None]:
-    """The number of animals that an entry is about and the field it stands in; an amount only if it counts things."""
-    for field in ("number", "dead", "amount"):
-        fact = entry.facts.get(field)
-        if fact is not None and (not isinstance(fact.value, Amount) or fact.value.unit == "count"):
-            return field, entry.number(field)
-    return "", None
 
 
 def _before(

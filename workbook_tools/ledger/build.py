@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from workbook_tools.defaults import DEFAULTS
@@ -13,8 +14,11 @@ from workbook_tools.intake.values import Fact, When
 from workbook_tools.ledger.acts import RowActs, acts_of, says_something
 from workbook_tools.ledger.listed import read_bins
 from workbook_tools.ledger.mentions import Mentions
+from workbook_tools.ledger.moved import OUT, moved_by
 from workbook_tools.ledger.names import alike_key, looks_like_code
+from workbook_tools.ledger.parents import first_days, with_parents
 from workbook_tools.ledger.records import Bin, Entry, Ledger, said
+from workbook_tools.ledger.renames import ACT, as_one, former_names, name_on, renames, settings_now
 from workbook_tools.problems import CellRef, Problem, merged
 
 HOUSE_ACTS = frozenset({"room", "house", "stock", "note"})
@@ -41,10 +45,12 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         Entries are in the order of their dates, those without a date first.
     """
     bins, entries, problems, used = read_bins(rows)
+    by_list = bool(bins)
+    bins |= former_names(bins)
     log = [(row, acts_of(row)) for row in rows if row.role == "log"]
     mentions = Mentions(bins)
-    by_list = bool(bins)
     mentions.begun.update(_begun(log))
+    mentions.renamed.update(_renamed(log), (alike_key(name) for name, bin in bins.items() if not bin.listed))
     mentions.learn(fact for row, taken in log for fact in (*_named_in(row, taken), *_targets(row, taken)))
     if log and not by_list and bins:
         problems.append(Problem("bins.no_list", CellRef(log[0][0].where.sheet), {"count": len(bins)}))
@@ -57,16 +63,23 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         problems += row_problems
         used += len(found) == len(taken.acts)
     _take_species(bins, log, mentions)
-    _take_after_parents(bins, log, mentions)
     entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
+    renamed, unsure = renames(bins, entries, mentions)
+    bins, entries = as_one(bins, entries, renamed)
+    made, told = with_parents(
+        _with_starts(bins, entries, on),
+        entries,
+        lambda text: [name_on(name, dt.date.max, renamed) for name in mentions.surely(text)],
+        on,
+    )
     ledger = Ledger(
-        bins=_with_starts(bins, entries, mentions, on),
+        bins=made,
         entries=tuple(entries),
-        settings=settings,
+        settings=settings_now(settings, made, renamed),
         rows_read=sum(row.role in ("bins", "log") for row in rows),
         rows_used=used,
     )
-    return ledger, merged([*problems, *mentions.problems, *mentions.spellings()])
+    return ledger, merged([*problems, *unsure, *told, *mentions.problems, *mentions.spellings()])
 
 
 def _needs_no_bin(taken: RowActs) -> bool:
@@ -80,10 +93,26 @@ def _named_in(row: Row, taken: RowActs) -> list[Fact]:
 
 
 def _targets(row: Row, taken: RowActs) -> list[Fact]:
-    """Cells that name a bin to which animals were split or moved, when they look like a code."""
-    after = list(row.facts.get("bin_after", ()))
-    begun = row.facts.get("to_bin", ()) if any(act in BEGINS for act, _ in taken.acts) else ()
-    return [fact for fact in (*begun, *after) if looks_like_code(said(fact))]
+    """Cells that name a bin to which animals were split or moved, when they look like a code; or its new name.
+
+    Animals out to a code of the letters of their own bin went to a bin; any other text is a person or a place.
+    """
+    begins = any(act in BEGINS for act, _ in taken.acts)
+    after, to = row.facts.get("bin_after", ()), row.facts.get("to_bin", ())
+    source = said(row.first("from_bin"))
+    if begins and not after and not to and looks_like_code(source):
+        to = tuple(fact for fact in row.facts.get("bins", ()) if said(fact) != source)
+    elif not begins and any(act == "animals_out" for act, _ in taken.acts):
+        own = [_letters(said(fact)) for fact in row.facts.get("bins", ())]
+        to = tuple(fact for fact in to if own and own[0] and _letters(said(fact)) == own[0])
+        begins = True
+    renamed = to if any(act == ACT for act, _ in taken.acts) else ()
+    return [*renamed, *(fact for fact in (*(to if begins else ()), *after) if looks_like_code(said(fact)))]
+
+
+def _letters(text: str) -> str:
+    """The letters of a text that looks like the code of one bin."""
+    return "".join(re.findall(r"[^\W\d_]", text)).casefold() if looks_like_code(text) else ""
 
 
 def _clock(entry: Entry) -> dt.time:
@@ -113,33 +142,18 @@ def _begun(log: Sequence[tuple[Row, RowActs]]) -> dict[str, str]:
     found: dict[str, str] = {}
     for row, taken in log:
         parent = said(row.first("from_bin") or row.first("bins")).strip()
-        if parent and any(act in BEGINS for act, _ in taken.acts):
+        if parent and any(act in BEGINS | OUT for act, _ in taken.acts):
             for fact in _targets(row, taken):
                 found.setdefault(alike_key(said(fact)), parent)
     return found
 
 
-def _take_after_parents(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:
-    """Give a bin that was split or moved off the species and line of its parents, where nothing else tells them."""
-    pairs = [
-        (parents, name)
-        for row, taken in log
-        if any(act in BEGINS for act, _ in taken.acts)
-        if (parents := mentions.known(said(row.first("from_bin") or row.first("bins"))))
-        for fact in _targets(row, taken)
-        for name in mentions.known(said(fact))
-        if not bins[name].listed and name not in parents
-    ]
-    for _ in pairs:
-        before = dict(bins)
-        for parents, name in pairs:
-            for key in ("species", "line"):
-                told = {bins[parent].text(key).casefold(): bins[parent].facts.get(key) for parent in parents}
-                fact = next(iter(told.values()))
-                if len(told) == 1 and fact is not None and not bins[name].text(key):
-                    bins[name] = replace(bins[name], facts={**bins[name].facts, key: fact})
-        if before == bins:
-            return
+def _renamed(log: Sequence[tuple[Row, RowActs]]) -> Iterator[str]:
+    """Old and new names of bins that the log renames, by the key of each."""
+    for row, taken in log:
+        if any(act == ACT for act, _ in taken.acts):
+            for key in ("bins", "from_bin", "to_bin"):
+                yield from (alike_key(said(fact)) for fact in row.facts.get(key, ()))
 
 
 def _doubt(bins: dict[str, Bin], log: Sequence[tuple[Row, RowActs]], mentions: Mentions) -> None:
@@ -238,18 +252,24 @@ def _named(facts: Mapping[str, Fact], mentions: Mentions) -> Mapping[str, Fact]:
     return out
 
 
-def _with_starts(bins: Mapping[str, Bin], entries: Sequence[Entry], mentions: Mentions, on: dt.date) -> dict[str, Bin]:
-    """Give bins without a start the one that the log tells: set up, or split or moved off another bin."""
+def _with_starts(bins: Mapping[str, Bin], entries: Sequence[Entry], on: dt.date) -> dict[str, Bin]:
+    """Give bins without a start the one that the log tells: set up, or split or moved off another bin.
+
+    A bin that no list has begins with the first animals of another. A bin in which something was done before lived
+    already, and doesn't begin with a split into it.
+    """
     starts: dict[str, Fact] = {}
+    first = first_days(entries)
     for entry in entries:
-        if entry.act not in BEGINS or entry.when is None or entry.when.first > on:
+        day = entry.facts.get("when")
+        if entry.when is None or entry.when.first > on or day is None:
             continue
-        day, target = entry.facts.get("when"), entry.facts.get("to_bin")
-        if day is None:
-            continue
-        names = mentions.known(str(target.value)) if target else ()
-        for name in (*(entry.bins if entry.act == "start" else ()), *names):
-            starts.setdefault(name, replace(day, field="started", value=entry.when))
+        moved = moved_by(entry, bins)
+        for name in moved.targets:
+            if entry.act not in BEGINS and (bins[name].listed or not moved.sources):
+                continue
+            if entry.act == "start" or first.get(name, entry.when.last) >= entry.when.first:
+                starts.setdefault(name, replace(day, field="started", value=entry.when))
     return {
         name: replace(bin, facts={**bin.facts, "started": starts[name]}) if name in starts and not bin.started else bin
         for name, bin in bins.items()

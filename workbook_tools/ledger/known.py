@@ -7,6 +7,7 @@ from collections import defaultdict
 from dataclasses import replace
 
 from workbook_tools.ledger.build import BEGINS
+from workbook_tools.ledger.moved import moved_by
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.status import ASIDE, TURNS
 
@@ -40,13 +41,10 @@ def as_known(ledger: Ledger, on: dt.date) -> Ledger:
     for entry in ledger.entries:
         if entry.when is not None and entry.when.first > on:
             days.add(entry.when.first)
-            for name in entry.bins:
+            for name in dict.fromkeys((*entry.bins, *moved_by(entry, ledger.bins).targets)):
                 after[name].append(entry)
-            if entry.act in BEGINS:
-                for name in entry.text("to_bin").split(", "):
-                    after[name].append(entry)
         elif entry.when is not None:
-            named.update(entry.bins)
+            named.update(entry.bins, moved_by(entry, ledger.bins).targets)
     kept_on = len(days) >= DAYS
     entries = tuple(
         entry for entry in ledger.entries if (not kept_on if entry.when is None else entry.when.first <= on)

@@ -5,16 +5,16 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Iterator
+from itertools import product
 
+from workbook_tools.ledger.moved import FOUNDING, MOVES, moved_by
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.sifting import OldSubstrate, old_substrate
 from workbook_tools.ledger.status import statuses
 from workbook_tools.problems import Problem
 
-FOUNDING = 10
-"""Days from a bin's start within which animals found it, and mix with none."""
-OUT = frozenset({"animals_out", "split", "move_up", "sift", "trap"})
-INTO = frozenset({"animals_in", "start", "sift", "trap"})
+FOUND = frozenset({"sift", "trap"})
+"""Acts that find animals, which may go into another bin then."""
 ANY = frozenset({"any", "all", "anything", "yes", "y"})
 
 
@@ -81,12 +81,13 @@ def lines_mixed(ledger: Ledger, on: dt.date) -> list[Problem]:
 
 def _moves(entry: Entry, ledger: Ledger) -> Iterator[tuple[str, str]]:
     """From which bins to which an entry moves animals, both of the ledger."""
-    sources = _names(entry, "from_bin", ledger) if entry.act in INTO else ()
-    targets = _names(entry, "to_bin", ledger) if entry.act in OUT else ()
-    for source in sources:
-        yield from ((source, name) for name in (targets or entry.bins) if name != source)
-    if not sources:
-        yield from ((name, target) for name in entry.bins for target in targets if name != target)
+    if entry.act in MOVES:
+        found = moved_by(entry, ledger.bins)
+        yield from product(found.sources, found.targets)
+    elif entry.act in FOUND:
+        targets = _names(entry, "to_bin", ledger)
+        for source in _names(entry, "from_bin", ledger) or (entry.bins if targets else ()):
+            yield from ((source, name) for name in targets or entry.bins if name != source)
 
 
 def _names(entry: Entry, key: str, ledger: Ledger) -> tuple[str, ...]:

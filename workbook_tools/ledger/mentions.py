@@ -22,6 +22,8 @@ class Mentions:
     problems: list[Problem] = field(default_factory=list)
     begun: dict[str, str] = field(default_factory=dict)
     """Names that the log begins as new bins, by ``alike_key``, each with the bin they come from: no slips."""
+    renamed: set[str] = field(default_factory=set)
+    """Old and new names of bins that were renamed, by ``alike_key``: no slips either."""
 
     def __post_init__(self) -> None:
         self._alike: dict[tuple[str, tuple[str, ...]], list[CellRef]] = {}
@@ -68,6 +70,8 @@ class Mentions:
         if not self._has_list:
             return
         for name, refs in cells.items():
+            if alike_key(name) in self.renamed:
+                continue
             if parent := self.begun.get(alike_key(name)):
                 places = sorted(set(refs))
                 told = {"bin": name, "parent": parent}
@@ -108,6 +112,11 @@ class Mentions:
         """The bins that a text names beyond doubt, without a problem when it names none."""
         match = self._names.find(text.strip())
         return () if match.rivals else match.names
+
+    def surely(self, text: str) -> tuple[str, ...]:
+        """The bins that a text names by their own names, none where it may say something else."""
+        match = self._names.find(text.strip())
+        return match.names if match.how in ("exact", "alike", "several") and not match.guessed else ()
 
     def whole_group(self, text: str) -> bool:
         """Whether a text names bins by their place, or all of them."""

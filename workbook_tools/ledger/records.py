@@ -29,6 +29,10 @@ class Bin:
     """False for a bin that only the log names."""
     doubtful: bool = False
     """Whether the name may be a slip: the log has it on few days, and the list of bins doesn't have it."""
+    parents: tuple[str, ...] = ()
+    """The bins whose animals founded it: those it was split or moved off."""
+    inherited: tuple[str, ...] = ()
+    """Fields whose facts are those of its parents, as nothing is written for the bin itself."""
 
     def text(self, key: str) -> str:
         """The keeper's text of a field, a ditto mark filled in; empty when missing."""

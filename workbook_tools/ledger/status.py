@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from workbook_tools.ledger.moved import moved_by
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.problems import CellRef
 
@@ -13,7 +14,7 @@ TURNS = {"start": "active", "end": "gone", "rest": "resting", "quarantine": "qua
 """Acts of the log that change what a bin is."""
 LIFTS = frozenset({"start", "animals_in", "release"})
 """Acts that wake a bin that was resting or gone."""
-ASIDE = frozenset({"end", "rest", "release", "quarantine", "note", "freeze", "discard"})
+ASIDE = frozenset({"end", "rest", "release", "quarantine", "note", "freeze", "discard", "rename"})
 """Acts that may follow the end of a bin without meaning that it lives on."""
 
 
@@ -33,13 +34,16 @@ def statuses(ledger: Ledger, on: dt.date) -> dict[str, Status]:
     The list of bins, where it says anything, tells what a bin is today. The log overrules it in three cases: the bin
     was closed or put to rest and nothing was done in it since; it was put into quarantine after the list's start and
     not let out; or it was let out of quarantine. Without a word in the list the last such entry of the log holds.
-    A bin that nothing is said of is active.
+    A bin that nothing is said of is active. Animals moved into a bin wake it, in whichever bin the move is written.
     """
     by_bin: dict[str, list[Entry]] = {name: [] for name in ledger.bins}
     for entry in ledger.entries:
         if entry.when is not None and entry.when.first <= on:
             for name in entry.bins:
                 by_bin[name].append(entry)
+            for name in moved_by(entry, ledger.bins).targets:
+                if name not in entry.bins:
+                    by_bin[name].append(replace(entry, act="animals_in"))
     return {name: _status(bin, by_bin[name]) for name, bin in ledger.bins.items()}
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from workbook_tools.defaults import DEFAULTS
+from workbook_tools.defaults import DEFAULTS, Default
 from workbook_tools.intake.values import Amount, Number
 from workbook_tools.ledger.records import Bin, Entry, Ledger
-from workbook_tools.ledger.series.substrate import PART, WHOLE
+from workbook_tools.ledger.series.substrate import PART, WHOLE, Filled, filled_with
 from workbook_tools.plan.history import History
 from workbook_tools.plan.learned.dates import learned_change
 from workbook_tools.plan.learned.records import Estimates, SubstrateForecast
@@ -94,6 +94,7 @@ def next_changes(
     recognisable share R that falls evenly from 1 to 0. A change without a share counts as whole, one called partial
     as a third. Substrate seen mostly frass or spent since the last change is due at once; a change on the day of that
     look or later answers it, since one looks before one changes, and a change of a part then counts from a whole age.
+    A bin that was split or moved off another begins with as much of that one's age as it holds of its substrate.
     Seen good or fresh when it should have been spent, it is due again at the next look. A first day stands for a vague
     date.
 
@@ -110,7 +111,11 @@ def next_changes(
         if change.when_first is not None and change.when_first <= past.on:
             made[change.bin].append(change)
     learned = estimates.substrate if estimates else {}
-    return tuple(_next(bin, made[name], past, rhythm, wording, learned.get(name)) for name, bin in bins.items())
+    filled = filled_with(past.ledger, past.on)
+    return tuple(
+        _next(bin, made[name], past, rhythm, wording, learned.get(name), _first_age(name, bins, made, filled))
+        for name, bin in bins.items()
+    )
 
 
 @dataclass(frozen=True)
@@ -124,6 +129,35 @@ class _Clock:
     """Whether it was found worn out just before the last change."""
 
 
+@dataclass(frozen=True)
+class _Old:
+    """The age that a bin's substrate had at its start, for what it held of another's."""
+
+    of: str = ""
+    share: float = 0.0
+    days: float = 0.0
+
+
+def _first_age(
+    name: str, bins: Mapping[str, Bin], made: Mapping[str, Sequence[SubstrateChange]], filled: Mapping[str, Filled]
+) -> _Old:
+    old, started = filled.get(name), bins[name].started
+    if old is None or started is None:
+        return _Old()
+    parent, before = bins[old.source], _first_age(old.source, bins, made, filled)
+    changes = [one for one in made[old.source] if one.when_first is not None and one.when_first < started.first]
+    life = _life(parent).value * MONTH_DAYS
+    clock = _clock(parent, changes, life, before)
+    if clock is None or clock.day >= started.first:
+        return _Old()
+    age = min(clock.age_days + (started.first - clock.day).days, life) / life * _life(bins[name]).value * MONTH_DAYS
+    return _Old(old.source, old.share, age * old.share)
+
+
+def _life(bin: Bin) -> Default:
+    return DEFAULTS[f"substrate.life.{bin.word('appetite') or 'medium'}"]
+
+
 def _part(change: SubstrateChange) -> float:
     if change.share is not None:
         return change.share
@@ -131,10 +165,15 @@ def _part(change: SubstrateChange) -> float:
 
 
 def _clock(
-    bin: Bin, changes: Sequence[SubstrateChange], life_days: float, worn_on: dt.date | None = None
+    bin: Bin,
+    changes: Sequence[SubstrateChange],
+    life_days: float,
+    old: _Old,
+    worn_on: dt.date | None = None,
 ) -> _Clock | None:
     started = bin.started
-    clock = _Clock(started.first, 0.0, (bin.facts["started"].cell.ref,)) if started else None
+    where = (bin.facts["started"].cell.ref,) if started else ()
+    clock = _Clock(started.first, old.days, where) if started else None
     for change in changes:
         assert change.when_first is not None
         part = _part(change)
@@ -154,20 +193,20 @@ def _next(
     rhythm: Rhythm,
     wording: Wording,
     learned: SubstrateForecast | None,
+    old: _Old,
 ) -> NextChange:
     on = past.on
     status = past.status[bin.name].word
     last = changes[-1].when_first if changes else None
     if status in ("gone", "resting", "straggler tub"):
         return NextChange(bin.name, None, f"None expected: the bin is {_called(status)}.", last)
-    appetite = bin.word("appetite") or "medium"
-    life = DEFAULTS[f"substrate.life.{appetite}"]
+    life = _life(bin)
     looked = past.latest(bin.name, ("substrate_look",))
     seen_on = looked.when.first if looked and looked.when else None
     found = looked.state("substrate") if looked else ""
     since = last or (bin.started.first - DAY if bin.started else None)
     seen = found if seen_on and (since is None or seen_on > since) else ""
-    clock = _clock(bin, changes, life.value * MONTH_DAYS, seen_on if found in WORN else None)
+    clock = _clock(bin, changes, life.value * MONTH_DAYS, old, seen_on if found in WORN else None)
     if looked and seen_on and seen in WORN:
         why = f"Found {seen} {wording.date(seen_on)}; no change is logged since."
         return NextChange(bin.name, seen_on, why, last, (looked.where,))
@@ -188,7 +227,7 @@ def _next(
         began = f"your log begins {wording.date(log_begins)}" if log_begins else "there is no log"
         why = f"Not known: it was set up {_set_up(bin, clock, wording)}, {began}, and no change is logged."
         return NextChange(bin.name, None, why, last, clock.where)
-    why = f"{_counted_from(bin, changes, clock, wording)}; {_lasts(bin, life.value, life.source, wording)}"
+    why = f"{_counted_from(bin, changes, clock, old, wording)}; {_lasts(bin, life.value, life.source, wording)}"
     if looked and seen_on and seen in SOUND and seen_on >= due:
         again = rhythm.days("every.substrate", bin)
         due = seen_on + dt.timedelta(days=again.days)
@@ -205,9 +244,11 @@ def _set_up(bin: Bin, clock: _Clock, wording: Wording) -> str:
     return wording.counted_from(bin.started) if bin.started else wording.date(clock.day)
 
 
-def _counted_from(bin: Bin, changes: Sequence[SubstrateChange], clock: _Clock, wording: Wording) -> str:
+def _counted_from(bin: Bin, changes: Sequence[SubstrateChange], clock: _Clock, old: _Old, wording: Wording) -> str:
     if not changes:
-        return f"No change logged since it was set up {_set_up(bin, clock, wording)}"
+        share = f"{wording.number(old.share * 100)} %"
+        filled = f" with old substrate of {old.of} in it, taken as {share}" if old.of else ""
+        return f"No change logged since it was set up {_set_up(bin, clock, wording)}{filled}"
     change = changes[-1]
     part = _part(change)
     if change.share is None:
@@ -222,5 +263,6 @@ def _counted_from(bin: Bin, changes: Sequence[SubstrateChange], clock: _Clock, w
 
 def _lasts(bin: Bin, months: float, source: str, wording: Wording) -> str:
     appetite = bin.word("appetite")
-    eater = f"{appetite} eaters (" if appetite else "medium eaters (no appetite is given; "
+    of_parents = f"as {' and '.join(bin.parents)}; " if "appetite" in bin.inherited else ""
+    eater = f"{appetite} eaters ({of_parents}" if appetite else "medium eaters (no appetite is given; "
     return f"it lasts about {wording.number(months)} months with {eater}{SOURCES.get(source, source)})."

@@ -5,9 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from workbook_tools.intake.values import Amount, Number
+from workbook_tools.ledger.moved import moved_by
 from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.ledger.series.transfers import transfers
 from workbook_tools.plan.records import Happening, SubstrateChange
 from workbook_tools.plan.wording import Wording
 
@@ -18,6 +21,7 @@ WHAT = {
     "quarantine": "Into quarantine",
     "release": "Out of quarantine",
     "move_place": "Moved place",
+    "rename": "Renamed",
     "move_up": "Moved up a size",
     "split": "Split",
     "animals_in": "Animals in",
@@ -39,14 +43,19 @@ def happenings(
     """List what changed in each bin from ``since`` to ``on``, both days included, by bin and then by day.
 
     Bins new or gone, put aside or back, moved, split, animals in and out, deaths, substrate changed. Nothing is kept
-    between runs: the same log and days give the same list. A vague date counts if any of it lies in the time.
+    between runs: the same log and days give the same list. A move that is written in both of its bins is told in each
+    by its own row. A vague date counts if any of it lies in the time.
     """
+    places = {name: place for place, name in enumerate(ledger.bins)}
+    both = [move for move in transfers(ledger, on) if move.other is not None]
+    twice = {(move.where, move.target) for move in both} | {(move.other, move.source) for move in both}
     found = [h for bin in ledger.bins.values() for h in _new(bin, ledger, since, on, wording)]
     for entry in ledger.entries:
         if entry.when is None or entry.when.first > on or entry.when.last < since:
             continue
         if entry.act in WHAT:
-            found += _of_entry(entry, ledger, wording)
+            told = _of_entry(entry, ledger, wording)
+            found += [one for one in told if one.bin in entry.bins or (one.where, places[one.bin]) not in twice]
     for change in changes:
         if change.when_first and change.when_last and change.when_first <= on and change.when_last >= since:
             found.append(_substrate(change, wording))
@@ -66,23 +75,28 @@ def _new(bin: Bin, ledger: Ledger, since: dt.date, on: dt.date, wording: Wording
 
 
 def _of_entry(entry: Entry, ledger: Ledger, wording: Wording) -> Iterator[Happening]:
+    """What an entry tells of the bins it is written for, and of those at the other end of a move."""
     assert entry.when is not None
     day = entry.when.first
+    moved = moved_by(entry, ledger.bins)
+    number = _number(entry)
+    many = wording.ranged(number) if number else ""
+    off = INTO.get(entry.act, "").format(bin=wording.listing(moved.sources))
+    arrived = Happening("", day, WHAT["animals_in"], _sentence(f"{many} {off}".strip()), entry.where)
     for name in entry.bins:
-        yield Happening(name, day, WHAT[entry.act], _detail(entry, wording), entry.where)
-    for target in _bins(entry, "to_bin", ledger):
-        if entry.act in INTO and target not in entry.bins:
-            number = _number(entry)
-            said = INTO[entry.act].format(bin=wording.listing(entry.bins))
-            many = wording.ranged(number) if number else ""
-            detail = _sentence(f"{many} {said}".strip())
-            yield Happening(target, day, "Animals in", detail, entry.where)
-
-
-def _bins(entry: Entry, field: str, ledger: Ledger) -> list[str]:
-    fact = entry.facts.get(field)
-    names = str(fact.value).split(", ") if fact else []
-    return [name for name in names if name in ledger.bins]
+        if off and moved.coming and name in moved.targets:
+            yield replace(arrived, bin=name)
+        else:
+            yield Happening(name, day, WHAT[entry.act], _detail(entry, wording), entry.where)
+    for name in moved.targets if off else ():
+        if name not in entry.bins:
+            yield replace(arrived, bin=name)
+    left = WHAT[entry.act] if off else WHAT["animals_out"]
+    animals = f"{wording.ranged(number, 'animal', 'animals')}, " if number else ""
+    for name in moved.sources:
+        if name not in entry.bins:
+            detail = _sentence(f"{animals}to {wording.listing(moved.targets)}")
+            yield Happening(name, day, left, detail, entry.where)
 
 
 def _number(entry: Entry) -> Number | None:

@@ -10,9 +10,11 @@ from functools import cached_property
 from workbook_tools.fields import BIN_FIELDS
 from workbook_tools.ledger.records import Bin, Entry, Ledger
 from workbook_tools.ledger.series.entries import entries_table, last_done
+from workbook_tools.ledger.series.transfers import transfers
 from workbook_tools.ledger.status import Status, statuses
+from workbook_tools.problems import CellRef
 
-ARRIVAL = frozenset({"start", "animals_in", "note", "quarantine", "move_place"})
+ARRIVAL = frozenset({"start", "animals_in", "note", "quarantine", "move_place", "rename"})
 """Acts that don't mean that a bin is being cared for yet."""
 BIN_KEYS = frozenset(field.key for field in BIN_FIELDS)
 
@@ -67,6 +69,12 @@ class History:
         """The first day of the log itself, without the days of the list of bins."""
         days = (e.when.first for e in self.ledger.entries if e.when is not None and not of_list(e))
         return min((day for day in days if day <= self.on), default=None)
+
+    @cached_property
+    def moved_here(self) -> frozenset[CellRef]:
+        """Rows that tell of animals out of one of the keeper's bins, seen from the bin they came to."""
+        moves = transfers(self.ledger, self.on)
+        return frozenset(move.other or move.where for move in moves if move.source >= 0 and move.target >= 0)
 
     def before_log(self, entry: Entry) -> bool:
         """Whether an entry is one of the list of bins, of a day before the log begins."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from workbook_tools.ledger.lines import FOUNDING
+from workbook_tools.ledger.moved import FOUNDING
 from workbook_tools.ledger.records import Bin, Entry
 from workbook_tools.ledger.series.sifting import BEFORE, old_substrate
 from workbook_tools.plan.history import History
@@ -14,9 +14,8 @@ from workbook_tools.problems import Problem
 
 def from_outside(entry: Entry, past: History) -> bool:
     """Whether an entry brings animals that came from none of the keeper's bins, as far as it says."""
-    return entry.act == "animals_in" and not any(
-        name in past.ledger.bins for name in entry.text("from_bin").split(", ")
-    )
+    own = any(name in past.ledger.bins for name in entry.text("from_bin").split(", "))
+    return entry.act == "animals_in" and not own and entry.where not in past.moved_here
 
 
 def since(bin: Bin, past: History) -> dt.date | None:

@@ -65,9 +65,27 @@ BINS: dict[str, Kind] = {
     ),
     "bins.begun": Kind(
         Severity.KEPT,
-        "The log begins the bin {bin} off {parent}, and no list of bins has it; its species and line are those of "
-        "{parent}, where the log doesn't say.",
+        "The log begins the bin {bin} off {parent}, and no list of bins has it; its species, line, appetite and "
+        "ventilation are those of {parent}, where the log doesn't say.",
         "Add it to the list of bins.",
+    ),
+    "bins.takes_after": Kind(
+        Severity.KEPT,
+        "The bin {bin} began with animals of {parents}, and your list leaves its {what} empty: taken as there.",
+        "Fill it in, if it is another.",
+        "{count} bins (such as {examples}) began with animals of another bin, and your list leaves cells of theirs "
+        "empty: taken as in that bin.",
+    ),
+    "bins.rename_what": Kind(
+        Severity.DROPS_CELL,
+        "It can't be told which bin was renamed, or to what, so the name was kept.",
+        "Write one bin, and its new name under To.",
+    ),
+    "bins.rename_when": Kind(
+        Severity.DROPS_CELL,
+        "There is another bin called {old} now, and it isn't known since when, so what the log says of {old} was left "
+        "with that one.",
+        "Log the day on which this bin was renamed, or write when the other was started.",
     ),
     "bins.alike": Kind(
         Severity.KEPT,

@@ -4,8 +4,9 @@ import math
 import pytest
 
 from tools.rows import amount, bin_row, day, log_row, settings, words
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.ledger.build import build_ledger
-from workbook_tools.ledger.series.substrate import FOUND, share_of, substrate_series
+from workbook_tools.ledger.series.substrate import FOUND, filled_with, share_of, substrate_series
 
 ON = dt.date(2026, 3, 31)
 
@@ -86,3 +87,43 @@ def test_depth_is_a_share_of_the_deepest_since_the_last_change():
     )
     assert made.ratio.tolist() == pytest.approx([0.75, 1.0, 0.5])
     assert series(bin_row("A"), depth("2026-01-01", 6)).ratio.size == 0
+
+
+def split_off(did="split", **fields):
+    rows = [bin_row("A", started="2024-01-01"), bin_row("B")]
+    made, _ = build_ledger([*rows, log_row("2026-03-01", "A", did, to_bin="B", **fields)], settings(), on=ON)
+    return filled_with(made, ON)
+
+
+def test_a_bin_split_or_moved_off_holds_old_substrate():
+    split, moved = split_off()["B"], split_off("move_up")["B"]
+    assert (split.source, split.share) == ("A", DEFAULTS["substrate.split"].value)
+    assert split.share < moved.share
+    assert split_off("animals_out") == {}
+
+
+def test_words_for_fresh_or_old_substrate_go_before_the_usual_share():
+    assert split_off(note="into fresh coir soil") == {}
+    old = split_off(note="in their old substrate")["B"]
+    assert old.share == DEFAULTS["substrate.split"].high
+    assert old.error < split_off(note="lid cracked")["B"].error
+
+
+def test_what_goes_to_a_bin_that_lived_already_brings_no_substrate():
+    rows = [bin_row("A", started="2024-01-01"), bin_row("B", started="2024-01-01")]
+    made, _ = build_ledger([*rows, log_row("2026-03-01", "A", "split", to_bin="B")], settings(), on=ON)
+    assert filled_with(made, ON) == {}
+
+
+def test_fresh_substrate_said_by_any_of_several_parents_is_fresh():
+    rows = [bin_row("A", started="2024-01-01"), bin_row("C", started="2024-01-01"), bin_row("B")]
+    made, _ = build_ledger(
+        [
+            *rows,
+            log_row("2026-03-01", "A", "split", to_bin="B"),
+            log_row("2026-03-04", "C", "split", to_bin="B", note="new soil in there"),
+        ],
+        settings(),
+        on=ON,
+    )
+    assert filled_with(made, ON) == {}

@@ -72,6 +72,13 @@ def test_not_yet_learned_keeps_the_rhythm_and_says_so():
     assert day("calcium", Estimates(ON, moss={"A": MOSS})).due == ON + 30 * DAY
 
 
+def test_a_rate_of_the_bin_it_was_split_off_is_no_rule_for_due_days():
+    handed_on = Basis(1, False, "learned from K2, which it was split off, not yet here")
+    made = day("leaf", Estimates(ON, leaf={"A": replace(LEAF, basis=handed_on)}))
+    assert made.due > LEAF.next
+    assert made.rule.endswith("(common practice, not yet learned here)")
+
+
 def test_too_wet_is_said():
     made = day("moss", Estimates(ON, moss={"A": replace(MOSS, too_wet="condensation seen")}))
     assert made.more == "It is too wet (condensation seen): look, but give no water."

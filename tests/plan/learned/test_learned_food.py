@@ -124,3 +124,27 @@ def test_it_is_told_when_all_bins_eat_less_or_more_than_usual():
 @pytest.mark.parametrize(("bins", "word"), [(8, "some"), (4, "most")])
 def test_no_swing_is_told_of_steady_eaters_or_of_few(bins, word):
     assert room(bins, word) == ()
+
+
+def test_a_bin_split_off_begins_with_the_appetite_its_parent_showed():
+    def eaten(source):
+        came = {"from_bin": source} if source else {}
+        rows = [
+            bin_row("B", started="2025-01-01", founders=number(60)),
+            bin_row("C", started=ago(10)),
+            *(log_row(ago(days), "A+B", "count", number=number(120), way="full sort") for days in (200, 100, 30)),
+            *fed(2.0, "gone"),
+            *(row for n in range(12, 0, -1) for row in (
+                log_row(ago(4 * n), "B", food="flakes", amount=amount(0.3, "g")),
+                log_row(ago(4 * n - 1), "B", leftovers=words("most")),
+            )),
+            log_row(ago(10), "C", "animals_in", number=number(60), **came),
+            log_row(ago(1), "C", food="flakes", amount=amount(0.3, "g")),
+        ]  # fmt: skip
+        frame = Frame.of(build_ledger([OLD, *rows], settings(), on=ON)[0], ON)
+        return forecast_food(frame, fed_of(frame, numbers_of(frame)))["C"][0]
+
+    of_hearty, of_dainty, of_none = eaten("A"), eaten("B"), eaten("")
+    assert of_hearty.a_day.middle > 1.3 * of_none.a_day.middle
+    assert of_dainty.a_day.middle < of_none.a_day.middle / 1.3
+    assert of_hearty.basis.said == "learned from A, which it was split off, not yet here"

@@ -42,9 +42,10 @@ def test_bins_that_live_are_wanted():
 
 def test_from_three_notes_it_is_learned():
     made = frame(bin_row("A"))
-    assert made.basis(2).said == "common practice, not yet learned here"
-    assert not made.basis(2).learned
-    assert made.basis(3).said == "learned from 3 notes"
+    two, three = (made.basis(0, np.array([notes])) for notes in (2, 3))
+    assert two.said == "common practice, not yet learned here"
+    assert not two.learned
+    assert three.said == "learned from 3 notes"
 
 
 def test_days_beyond_ten_years_are_no_date():
@@ -59,3 +60,19 @@ def test_days_beyond_ten_years_are_no_date():
 def test_a_name_that_may_be_a_slip_of_the_log_is_not_wanted():
     made = frame(bin_row("A"), log_row("2026-03-01", "A", "water"), log_row("2026-03-02", "Z9", "water"))
     assert [made.wanted(place) for place in range(2)] == [True, False]
+
+
+def test_the_parent_is_the_bin_of_its_like_that_it_was_split_off():
+    made = frame(
+        bin_row("A", species="Oniscus asellus", appetite=words("slow")),
+        bin_row("B"),
+        bin_row("C", appetite=words("hearty")),
+        log_row("2026-03-01", "A", "split", to_bin="B"),
+        log_row("2026-03-01", "A", "split", to_bin="C"),
+    )
+    assert made.parent.tolist() == [-1, 0, -1]
+    notes = np.array([4, 1, 0])
+    assert made.basis(1, notes, inherits=True).said == "learned from A, which it was split off, not yet here"
+    assert made.basis(1, notes).said == made.basis(2, notes, inherits=True).said
+    assert not made.basis(1, notes, inherits=True).learned
+    assert made.basis(1, np.array([4, 3, 0]), inherits=True).said == "learned from 3 notes"

@@ -58,3 +58,29 @@ def test_chart_has_the_past_only_when_asked():
     assert whole[-len(coming) :] == coming
     assert whole[0].day == ON - dt.timedelta(weeks=26)
     assert all(point.low <= point.middle <= point.high for point in whole)
+
+
+def child(source):
+    """A bin of thirty of the third kind of origin: split off another bin, or from elsewhere."""
+    came = {"from_bin": source} if source else {}
+    return log_row(ago(20), "C", "animals_in", number=number(30), **came)
+
+
+def test_a_bin_split_off_begins_with_what_its_parent_uses():
+    rows = [bin("A"), bin("B"), *tops(12, 1.4, "A"), *tops(30, 0.3, "B"), log_row(ago(20), "C", leaf=amount(1, "l"))]
+    rows += [log_row(ago(days), "A+B", "count", number=number(120), way="full sort") for days in (300, 200, 100, 30)]
+    of_a, of_b, of_none = (
+        forecast(*rows, bin_row("C", volume=amount(6, "l"), started=ago(20)), child(source))["C"]
+        for source in ("A", "B", "")
+    )
+    assert of_a.a_week.middle > 1.25 * of_none.a_week.middle
+    assert of_b.a_week.middle < of_none.a_week.middle / 1.25
+    assert of_a.a_week.high / of_a.a_week.low < of_none.a_week.high / of_none.a_week.low
+    assert of_a.basis.said == "learned from A, which it was split off, not yet here"
+    assert of_none.basis.said == "common practice, not yet learned here"
+    assert not of_a.basis.learned
+
+
+def test_a_bin_split_off_one_with_leaf_logged_has_a_forecast():
+    rows = [bin("A"), *tops(20, 1.0), bin_row("C", started=ago(20)), child("A")]
+    assert set(forecast(*rows)) == {"A", "C"}

@@ -82,3 +82,33 @@ def test_a_warm_half_year_since_the_last_look_brings_the_date_nearer():
     dates = [forecast(OLD, *looks, *some)["A"].spent.middle for some in (warm_now, mild, cold_now)]
     assert dates[0] < dates[1] < dates[2]
     assert forecast(OLD, *looks, *mild[:2])["A"].spent == forecast(OLD, *looks)["A"].spent
+
+
+def test_a_bin_split_off_begins_with_its_share_of_the_old_substrate():
+    worn = [OLD, look(300, "part frass"), look(150, "mostly frass"), look(45, "spent")]
+    split = log_row(ago(40), "A", "split", to_bin="B", number=number(20))
+    fresh = forecast(*worn, bin_row("B", started=ago(40), founders=number(20)))["B"]
+    filled = forecast(*worn, bin_row("B"), split)["B"]
+    assert fresh.share.middle > 0.8
+    assert filled.share.middle < fresh.share.middle - 0.15
+    assert filled.share.high - filled.share.low > fresh.share.high - fresh.share.low
+    assert filled.spent.middle < fresh.spent.middle
+    renewed = forecast(*worn, bin_row("B"), split, log_row(ago(39), "B", "substrate_change"))["B"]
+    assert renewed.share.middle == pytest.approx(fresh.share.middle, abs=0.02)
+
+
+def test_a_bin_split_off_begins_with_the_pace_of_its_parent():
+    bins = [OLD, bin_row("Z", started="2025-03-31", founders=number(60))]
+    slow = [log_row(ago(days), "Z", substrate=words("fresh")) for days in (300, 150, 20)]
+    quick = [look(300, "part frass"), look(230, "mostly frass"), look(160, "spent")]
+    fresh = {"number": number(60), "note": "fresh substrate"}
+    counts = [log_row(ago(days), "A+Z", "count", number=number(200), way="full sort") for days in (300, 200, 100)]
+    new = [
+        log_row(ago(99), "A", "split", to_bin="B", **fresh),
+        log_row(ago(99), "Z", "split", to_bin="Y", **fresh),
+        log_row(ago(99), "X", "start", number=number(60)),
+        *(bin_row(name) for name in "BYX"),
+    ]
+    made = forecast(*bins, *slow, *quick, *counts, *new)
+    assert made["B"].share.middle + 0.04 < made["X"].share.middle < made["Y"].share.middle - 0.02
+    assert made["B"].basis.said == "learned from A, which it was split off, not yet here"

@@ -1,4 +1,5 @@
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 
@@ -102,3 +103,10 @@ def test_first_line_counts_bins_by_what_they_are():
 
 def test_no_private_note_is_shown():
     assert not {column.heading for column in sheet(sample()).tables[0].columns} & {"Private note", "Note"}
+
+
+def test_a_bin_split_off_another_came_from_there_unless_the_keeper_wrote_whence():
+    split_off = replace(a_bin(2), facts={}, parents=("A01", "A04"))
+    swapped = replace(split_off, facts={"came_from": fact("came_from", "swap", 9)})
+    (column,) = [column for column in sheet(sample()).tables[0].columns if column.heading == "Came from"]
+    assert [column.get(lines(bins=(bin,))[0]) for bin in (split_off, swapped)] == ["A01 and A04", "swap"]

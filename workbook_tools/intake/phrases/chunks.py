@@ -47,6 +47,8 @@ _KIND_OF_PIECE = {
     "counted": "did count",
     "back": "from",
 }
+_SIGNS = frozenset("n w e y".split())
+"""Letters that stand for 'and' or 'with' between words, and else are a keeper's own signs."""
 _SLIP_FROM = 6
 """From so many letters on a slip in a verb is mended."""
 _TIMES = {"l": 1000.0, "percent": 0.01}
@@ -233,6 +235,12 @@ def _past_verbs() -> tuple[str, ...]:
     return tuple(word for word, kind in known.items() if kind.startswith("did ") and len(word) >= _SLIP_FROM)
 
 
+def _alone(pieces: list[tuple[str, str, int]], at: int) -> bool:
+    """Whether no word stands on one side of a piece, so that a letter there doesn't stand for 'and' or 'with'."""
+    beside = (pieces[at - 1] if at else None, pieces[at + 1] if at + 1 < len(pieces) else None)
+    return any(piece is None or piece[0] != "word" for piece in beside)
+
+
 def _most_words(own: Mapping[str, str]) -> int:
     return max((word.count(" ") + 1 for word in own), default=0)
 
@@ -244,6 +252,8 @@ def _wording(
     _, text, start = pieces[at]
     low = text.casefold()
     known = phrase_words()
+    if low in _SIGNS and low not in own and _alone(pieces, at):
+        return Chunk("unknown", low, start), 1
     for count in range(min(max(longest(), _most_words(own)), len(pieces) - at), 0, -1):
         if any(piece[0] not in ("word", "name") for piece in pieces[at : at + count]):
             continue

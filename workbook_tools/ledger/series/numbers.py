@@ -5,27 +5,28 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from itertools import combinations
 
 from workbook_tools.fields import STATES
 from workbook_tools.intake.values import Amount, Number
-from workbook_tools.ledger.records import Bin, Entry, Ledger
+from workbook_tools.ledger.moved import FOUNDING, MOVES, animals, moved_by
+from workbook_tools.ledger.records import Bin, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, day_of, floats, ints, last_day, noted
 from workbook_tools.ledger.series.sifting import old_substrate, put_back
+from workbook_tools.ledger.series.transfers import Transfer, times, transfers
 from workbook_tools.problems import CellRef
 
 PASSES = "passes"
 """The method of a count made pass by pass: the number is worked out from how finds fall, see `census`."""
 UNKNOWN = "unsaid"
 """The method of a count that doesn't say how it was made."""
-SAME_MOVE = 3
-"""Days between two notes of one move, one in each of its two bins."""
-BEGIN = 10
-"""Animals that come within so many days of a bin's start are its founders."""
-ACTS = frozenset({"count", "animals_in", "animals_out", "split", "move_up", "start", "dead"})
-HALF, ALL = 0.5, 1.0
+ACTS = MOVES | {"count", "dead"}
+ALL = 1.0
+MANY = 8
+"""Arrivals about a start of which every choice is tried for the founders the keeper wrote."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,20 +90,24 @@ def number_series(ledger: Ledger, on: dt.date) -> NumberSeries:
 
     What is counted on a day is counted before animals are sold, split off or brought in on it, so such a count is
     given the day before.
-    A count or a move of several bins at once is shared out evenly. A move that is written in both of its bins within
-    three days counts once. Stragglers found in old substrate left their bin with it and come
-    back when found; those found on the day of the change change nothing. A guess of the list of bins that carries no
-    date is of the last day of the log, and is used only when ``on`` isn't before that.
+    A count or a move of several bins at once is shared out evenly. Moves are those of `transfers`, each with both of
+    its ends: what leaves a bin for another arrives there. What comes to a bin about the day it began founds it; where
+    the keeper wrote how many founders there were, it is among them as far as it fits. What else came or left by then is
+    given the day after, for a bin must hold its founders first. Stragglers found in old substrate left their bin with
+    it and come back when found; those found on the day of the change change nothing. A guess of the list of bins that
+    carries no date is of the last day of the log, and is used only when ``on`` isn't before that.
     """
     gathered = _Gathered(ledger, on)
     for one in noted(ledger, on, ACTS):
         gathered.take(one)
     gathered.undated()
+    gathered.moved()
     back = put_back(old_substrate(ledger, on), gathered.places)
     gathered.moves += [Move(bin, day, change, math.nan, False, where) for bin, day, change, where in back]
+    starts = [gathered.start(place, bin) for place, bin in enumerate(ledger.bins.values())]
+    gathered.moves = [gathered.after_start(move, *starts[move.bin][:2]) for move in gathered.moves]
     moved = {(move.bin, move.day) for move in gathered.moves if not move.dead}
     gathered.counts = [replace(c, day=c.day - 1, before=1) if (c.bin, c.day) in moved else c for c in gathered.counts]
-    starts = [gathered.start(place, bin) for place, bin in enumerate(ledger.bins.values())]
     return NumberSeries(
         counts=tuple(sorted(gathered.counts, key=lambda c: (c.day, c.bin))),
         moves=tuple(sorted(gathered.moves, key=lambda m: (m.day, m.bin))),
@@ -140,8 +145,6 @@ class _Gathered:
     moves: list[Move] = field(default_factory=list)
     founders: dict[int, Number] = field(default_factory=dict)
     first: dict[int, int] = field(default_factory=dict)
-    done: dict[tuple[int, int, float], int] = field(default_factory=dict)
-    """Moves between two bins of the ledger, by source, target and number: the day."""
 
     def __post_init__(self) -> None:
         self.places = {name: place for place, name in enumerate(self.ledger.bins)}
@@ -154,86 +157,66 @@ class _Gathered:
         """Take one entry of one bin."""
         self.first.setdefault(one.bin, one.day)
         act = one.entry.act
-        number = _number(one.entry)
+        number = animals(one.entry)[1]
+        if number is None:
+            return
         if act == "count":
-            if number is not None and method_of(one.entry.text("way"), one.entry.text("did")) != PASSES:
+            if method_of(one.entry.text("way"), one.entry.text("did")) != PASSES:
                 self.counts.append(_count(one, number))
         elif act == "dead":
-            if number is not None and 0 < number.best < math.inf:
-                self.move(one, -number.best / one.among, dead=True)
-        elif act == "start":
-            if number is not None:
-                self.founders.setdefault(one.bin, number)
-        elif act == "animals_in":
-            self._in(one, number)
-        else:
-            self._out(one, number)
+            if 0 < number.best < math.inf:
+                gone = -number.best / one.among
+                self.moves.append(Move(one.bin, one.day, gone, math.nan, True, one.entry.where))
+        elif act == "start" and 0 < number.best < math.inf:
+            targets = moved_by(one.entry, self.places).targets
+            for name in targets:
+                self.founders.setdefault(self.places[name], times(number, 1 / len(targets)))
 
-    def move(self, one: Noted, change: float, *, share: float = math.nan, dead: bool = False, bin: int = -1) -> None:
-        """Note a move of this bin, or of another."""
-        self.moves.append(Move(one.bin if bin < 0 else bin, one.day, change, share, dead, one.entry.where))
+    def moved(self) -> None:
+        """Take the animals that went from bin to bin, came in and left."""
+        shares: dict[tuple[CellRef, int], Move] = {}
+        by_target: dict[int, list[Transfer]] = {}
+        for one in transfers(self.ledger, self.on):
+            by_target.setdefault(one.target, []).append(one)
+        for target, came in by_target.items():
+            for one in self._arrived(target, came) if target >= 0 else came:
+                if one.source < 0:
+                    continue
+                if one.number is not None:
+                    self.moves.append(Move(one.source, one.day, -one.number.best, math.nan, False, one.where))
+                    continue
+                key = one.where, one.source
+                share = min(one.share + (shares[key].share if key in shares else 0.0), ALL)
+                shares[key] = Move(one.source, one.day, math.nan, share, False, one.where)
+        self.moves += shares.values()
 
-    def _named(self, entry: Entry, key: str) -> list[int]:
-        return [self.places[name] for name in entry.text(key).split(", ") if name in self.places]
-
-    def _in(self, one: Noted, number: Number | None) -> None:
-        if number is None or not 0 < number.best < math.inf:
-            return
-        if self.begins[one.bin] and one.day - self.begins[one.bin] <= BEGIN and self._has_founders(one.bin, number):
-            return
-        change = number.best / one.among
-        sources = self._named(one.entry, "from_bin")
-        for source in sources[:1]:
-            if self._done_before(source, one.bin, change, one.day):
-                return
-            self.move(one, -change, bin=source)
-        self.move(one, change)
-
-    def _has_founders(self, place: int, number: Number) -> bool:
-        """Whether the list names the founders already; if not, these are they."""
-        bin = list(self.ledger.bins.values())[place]
-        if _founders(bin) is None:
-            self.founders.setdefault(place, number)
-        return True
-
-    def _out(self, one: Noted, number: Number | None) -> None:
-        """Sold, split off or moved up, to a bin of the ledger or elsewhere."""
-        act = one.entry.act
-        targets = [place for place in self._named(one.entry, "to_bin") if place != one.bin]
-        known = number is not None and 0 < number.best < math.inf
-        if act == "move_up" and not targets:
-            return
-        if known and number is not None:
-            change = number.best / one.among
-            if targets and self._done_before(one.bin, targets[0], change, one.day):
-                return
-            self.move(one, -change)
-            for target in targets:
-                self._arrive(one, target, change / len(targets))
-            return
-        if act == "animals_out":
-            return
-        each = ALL / (len(targets) or 1) if act == "move_up" else ALL / (len(targets) + 1) if targets else HALF
-        self.move(one, math.nan, share=each * (len(targets) or 1))
-        for target in targets:
-            begins = self.begins[target]
-            day = begins if begins and abs(one.day - begins) <= BEGIN else one.day
-            self.moves.append(Move(target, day, math.nan, each, False, one.entry.where, one.bin))
-
-    def _arrive(self, one: Noted, target: int, change: float) -> None:
+    def _arrived(self, target: int, came: list[Transfer]) -> list[Transfer]:
+        """Let animals arrive in a bin: as its founders where it began then. What came, as it is known now."""
+        day = min(one.day for one in came)
+        stated = _founders(list(self.ledger.bins.values())[target]) or self.founders.get(target)
         begins = self.begins[target]
-        if begins and abs(one.day - begins) <= BEGIN:
-            self.founders.setdefault(target, Number.exactly(change))
-        else:
-            self.move(one, change, bin=target)
+        if not begins and stated is not None and day <= self.first.get(target, day):
+            begins = day
+        self.first[target] = min(day, self.first.get(target, day))
+        founding = _founding(came, begins)
+        later = [one for one in came if one not in founding]
+        if stated is not None:
+            founding, more = _fitting(stated, founding)
+            later += more
+        elif any(one.number is None for one in founding):
+            self.moves += [_into(replace(one, day=begins)) for one in founding]
+        elif founding:
+            self.founders[target] = _sum([one.number for one in founding if one.number])
+        self.moves += [_into(one) for one in later]
+        return [*founding, *later]
 
-    def _done_before(self, source: int, target: int, change: float, day: int) -> bool:
-        key = (source, target, change)
-        before = self.done.get(key)
-        if before is not None and day - before <= SAME_MOVE:
-            return True
-        self.done[key] = day
-        return False
+    def after_start(self, move: Move, began: int, founders: float) -> Move:
+        """Give what left a bin about its start, or came to it beside the founders known, the day after the start."""
+        founds = (move.change > 0 or move.source >= 0) and math.isnan(founders)
+        known = self.begins[move.bin] > 0 or not math.isnan(founders)
+        if founds or not known or not began - FOUNDING <= move.day <= began or began >= self.on.toordinal():
+            return move
+        return replace(move, day=began + 1)
 
     def undated(self) -> None:
         """Take the guesses of the list of bins, which carry no date."""
@@ -242,7 +225,7 @@ class _Gathered:
             return
         day = (last or self.on).toordinal()
         for entry in self.ledger.entries:
-            number = _number(entry) if entry.act == "count" and entry.when is None else None
+            number = animals(entry)[1] if entry.act == "count" and entry.when is None else None
             for name in entry.bins if number is not None else ():
                 assert number is not None
                 self.counts.append(_count(Noted(self.places[name], day, entry, len(entry.bins)), number, guess=True))
@@ -275,13 +258,53 @@ def _count(one: Noted, number: Number, *, guess: bool = False) -> Count:
     )
 
 
-def _number(entry: Entry) -> Number | None:
-    keys: Iterable[str] = ("dead", "number") if entry.act == "dead" else ("number", "amount")
-    for key in keys:
-        number = entry.number(key)
-        if number is not None:
-            return number
-    return None
+def _into(one: Transfer) -> Move:
+    """What came into a bin: a number, or a share of the animals of the bin it came from."""
+    if one.number is not None:
+        return Move(one.target, one.day, one.number.best, math.nan, False, one.where)
+    return Move(one.target, one.day, math.nan, one.share, False, one.where, one.source)
+
+
+def _founding(came: Sequence[Transfer], begins: int) -> list[Transfer]:
+    """What a bin began with: what came about that day, else what came last before it."""
+    about = [one for one in came if begins and abs(one.day - begins) <= FOUNDING]
+    before = [one.day for one in came if one.day < begins]
+    return about or [one for one in came if before and one.day == max(before)]
+
+
+def _fitting(stated: Number, founding: Sequence[Transfer]) -> tuple[list[Transfer], list[Transfer]]:
+    """What is among the founders the keeper wrote, and what came besides.
+
+    Of what came, those are among them that fill their number best without going beyond it; the first to come where
+    none fits. Where no number is written of what came, it is what is missing of the founders; all animals of another
+    bin stay all.
+    """
+    numbered = [one for one in founding if one.number is not None]
+    first = numbered[:MANY]
+    fitting = [
+        some
+        for size in range(1, len(first) + 1)
+        for some in combinations(first, size)
+        if sum(one.number.low for one in some if one.number) <= stated.high * (1 + 1e-9)
+    ]
+    inside = list(max(fitting, key=_animals) if fitting else first[:1])
+    more = list(numbered)
+    for one in inside:
+        more.remove(one)
+    taken = _animals(inside)
+    shares = [one for one in founding if one.number is None and one.share < ALL]
+    left = max(stated.best - taken, 0.0)
+    number = times(stated, left / stated.best / len(shares)) if shares and left else None
+    inside += [replace(one, number=number) if one in shares else one for one in founding if one.number is None]
+    return inside, more
+
+
+def _animals(some: Iterable[Transfer]) -> float:
+    return sum(one.number.best for one in some if one.number)
+
+
+def _sum(numbers: Sequence[Number]) -> Number:
+    return Number(*(sum(getattr(number, part) for number in numbers) for part in ("best", "low", "high")))
 
 
 def _founders(bin: Bin) -> Number | None:

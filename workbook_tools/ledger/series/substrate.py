@@ -7,7 +7,9 @@ import math
 import re
 from dataclasses import dataclass
 
+from workbook_tools.defaults import DEFAULTS
 from workbook_tools.intake.values import Amount, Fact, Number
+from workbook_tools.ledger.moved import moved_by
 from workbook_tools.ledger.records import Entry, Ledger
 from workbook_tools.ledger.series.noted import Days, Floats, Noted, best, floats, ints, noted
 
@@ -24,6 +26,19 @@ WRITTEN_ERROR = 0.08
 WHOLE = re.compile(r"\b(full|fully|whole|all|complete|completely|everything)\b", re.IGNORECASE)
 PART = re.compile(r"\b(part|partial|partly|partially|some)\b", re.IGNORECASE)
 ACTS = frozenset({"substrate_change", "substrate_look"})
+_SUBSTRATE = r"\s+(?:\w+\s+)?(?:substrate|soil|dirt|mix)\b"
+FRESH = re.compile(r"\b(?:fresh|new|clean)" + _SUBSTRATE, re.IGNORECASE)
+OLD = re.compile(r"\b(?:old|used|own|its|their|same|with(?: the)?)" + _SUBSTRATE, re.IGNORECASE)
+EIGHTY = 1.2816
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """Old substrate in a new bin: the bin it is of, the share of the new bin it fills, and how far off that may be."""
+
+    source: str
+    share: float
+    error: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,6 +108,30 @@ def substrate_series(ledger: Ledger, on: dt.date) -> SubstrateSeries:
         sunk_day=ints([day for _, day, _ in sunk]),
         ratio=floats([ratio for _, _, ratio in sunk]),
     )
+
+
+def filled_with(ledger: Ledger, on: dt.date) -> dict[str, Filled]:
+    """By bin: the old substrate that bins began with when they were split or moved off others up to a day.
+
+    How much it was is hardly ever written, so it is the usual share, with a large error; words of the row for fresh or
+    for old substrate go before that. A change logged for the new bin is a change as any other.
+    """
+    found: dict[str, Filled] = {}
+    fresh: set[str] = set()
+    for entry in ledger.entries:
+        usual = DEFAULTS.get(f"substrate.{entry.act}")
+        if usual is None or entry.when is None or entry.when.first > on:
+            continue
+        moved = moved_by(entry, ledger.bins)
+        words = " ".join(entry.text(key) for key in ("did", "way", "note"))
+        fresh.update(moved.targets if FRESH.search(words) else ())
+        for name in moved.targets:
+            source = next((one for one in moved.sources if one in ledger.bins[name].parents), None)
+            if source is not None:
+                old = OLD.search(words)
+                error = (usual.high - usual.low) / (4 if old else 2) / EIGHTY
+                found.setdefault(name, Filled(source, usual.high if old else usual.value, error))
+    return {name: filled for name, filled in found.items() if name not in fresh}
 
 
 def _depth(fact: Fact | None) -> float:

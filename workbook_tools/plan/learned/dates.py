@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from workbook_tools.ledger.records import Bin
 from workbook_tools.plan.learned.records import (
+    NOT_YET,
     Basis,
     Estimates,
     FoodForecast,
@@ -65,7 +66,7 @@ def _rule(interval: Interval, basis: Basis, wording: Wording, learned: str) -> s
     days = wording.count(interval.days, "day")
     if basis.learned:
         return f"{learned} ({basis.said}), at most every {days}{interval.whose}"
-    return f"every {days}{interval.whose or f' ({basis.said})'}"
+    return f"every {days}{interval.whose or f' ({NOT_YET})'}"
 
 
 def _moss(moss: MossForecast, done: dt.date, due: dt.date, interval: Interval, wording: Wording) -> LearnedDay:

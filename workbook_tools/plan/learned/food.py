@@ -80,7 +80,7 @@ def forecast_food(frame: Frame, fed: Fed) -> dict[str, tuple[FoodForecast, ...]]
                 FoodForecast(
                     bin=bin.name,
                     kind=name,
-                    basis=frame.basis(int(notes[place])),
+                    basis=frame.basis(place, notes, inherits=True),
                     a_day=range_of(a_day[:, place]),
                     simple=simple.get(place),
                     portion=float(portions.grams[place]),
@@ -129,6 +129,7 @@ def eating_of(frame: Frame, series: FoodSeries, numbers: Numbers, kind: int) -> 
         appetite=frame.appetite,
         number=numbers.now,
         number_sd=numbers.error,
+        parent=frame.parent,
         now=frame.today,
         prior=prior,
     )

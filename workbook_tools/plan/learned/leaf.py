@@ -18,7 +18,7 @@ PAST_WEEKS = 26
 
 
 def forecast_leaf(frame: Frame, numbers: Numbers, *, history: bool = True) -> dict[str, LeafForecast]:
-    """Forecast the leaf litter of every bin that was ever topped up or looked at."""
+    """Forecast the leaf litter of every bin that was ever topped up or looked at, and of those split off such bins."""
     series = litter_series(frame.ledger, frame.on)
     noted = {*series.bin.tolist(), *series.seen_bin.tolist()}
     if not noted:
@@ -27,13 +27,13 @@ def forecast_leaf(frame: Frame, numbers: Numbers, *, history: bool = True) -> di
     grams = DEFAULTS["leaf.grams"].value
     found = {}
     for place, bin in enumerate(frame.bins):
-        if place not in noted or not frame.wanted(place):
+        if not noted & {place, int(frame.parent[place])} or not frame.wanted(place):
             continue
         a_week = range_of(litter.week[:, place])
         runs_out = frame.dates(litter.runs_out[:, place], litter.beyond[:, place])
         found[bin.name] = LeafForecast(
             bin=bin.name,
-            basis=frame.basis(int(litter.notes[place])),
+            basis=frame.basis(place, litter.notes, inherits=True),
             left=range_of(litter.left[:, place]),
             a_week=a_week,
             grams_a_week=Range(a_week.low * grams, a_week.middle * grams, a_week.high * grams),
@@ -71,6 +71,7 @@ def litter_of(frame: Frame, series: LitterSeries, numbers: Numbers, *, history: 
         ahead=ahead,
         ahead_sd=ahead_sd,
         doubt=(LITTER.power * numbers.error) ** 2,
+        parent=frame.parent,
         horizon=COMING,
         history=history,
     )

@@ -44,7 +44,7 @@ def forecast_moss(frame: Frame) -> tuple[dict[str, MossForecast], int]:
         state = int(series.found[place])
         found[bin.name] = MossForecast(
             bin=bin.name,
-            basis=frame.basis(int(notes[place])),
+            basis=frame.basis(place, notes),
             days=range_of(days[:, place]),
             simple=float(np.mean(gaps)) if len(gaps) == 3 else None,
             watered=dt.date.fromordinal(watered) if watered else None,

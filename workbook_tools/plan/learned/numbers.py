@@ -222,7 +222,7 @@ def forecast_numbers(frame: Frame, numbers: Numbers) -> tuple[dict[str, NumberFo
         spread = EIGHTY * float(growth_sd[place])
         found[bin.name] = NumberForecast(
             bin=bin.name,
-            basis=frame.basis(int(population.notes[place])),
+            basis=frame.basis(place, population.notes),
             now=Range(*(float(x) for x in today[:, place])),
             growth=Range(*(math.expm1(float(growth[place]) + x) for x in (-spread, 0.0, spread))),
             doubles=_until(frame, doubles, place),

@@ -37,13 +37,17 @@ class Point:
     high: float
 
 
+NOT_YET = "common practice, not yet learned here"
+"""What due days rest on where too little is learned of the bin itself."""
+
+
 @dataclass(frozen=True, slots=True)
 class Basis:
     """What an estimate rests on.
 
     ``notes`` counts the keeper's notes of this bin that tell something of it. ``learned`` says whether they are
-    enough for due dates to rest on it, and ``said`` says it in words: "learned from 9 notes" or "common practice, not
-    yet learned here".
+    enough for due dates to rest on it, and ``said`` says it in words: "learned from 9 notes", that it begins with what
+    was learned of the bin it was split off, or `NOT_YET`.
     """
 
     notes: int

@@ -9,10 +9,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from workbook_tools.defaults import DEFAULTS
-from workbook_tools.estimate.substrate import SUBSTRATE, Changes, Looks, Substrate, follow_substrate, looks_at_depth
+from workbook_tools.estimate.substrate import (
+    SUBSTRATE,
+    Changes,
+    Filled,
+    Looks,
+    Substrate,
+    follow_substrate,
+    looks_at_depth,
+)
 from workbook_tools.estimate.warmth import YEAR, pace, yearly_warmth
 from workbook_tools.ledger.series.room import room_series
-from workbook_tools.ledger.series.substrate import SubstrateSeries, substrate_series
+from workbook_tools.ledger.series.substrate import SubstrateSeries, filled_with, substrate_series
 from workbook_tools.plan.learned.frame import Frame, range_of
 from workbook_tools.plan.learned.numbers import Numbers
 from workbook_tools.plan.learned.records import Point, SubstrateForecast
@@ -39,7 +47,7 @@ def forecast_substrate(frame: Frame, numbers: Numbers, *, history: bool = True) 
         share = float(smallest[place])
         found[bin.name] = SubstrateForecast(
             bin=bin.name,
-            basis=frame.basis(int(looks[place])),
+            basis=frame.basis(place, looks, inherits=True),
             share=range_of(substrate.share[:, place]),
             spent=frame.dates(substrate.spent[:, place], substrate.beyond[:, place]),
             smallest=share if math.isfinite(share) else None,
@@ -67,9 +75,11 @@ def substrate_of(
         species=frame.species,
         appetite=frame.appetite,
         start_day=started,
+        filled=_filled(frame),
         ahead=ahead,
         ahead_sd=ahead_sd,
         doubt=(SUBSTRATE.power * numbers.error) ** 2,
+        parent=frame.parent,
         pace=warm[:now],
         pace_ahead=np.append(warm[now:], warm[-round(YEAR) :].mean()),
         horizon=COMING,
@@ -113,6 +123,18 @@ def _looks(series: SubstrateSeries) -> Looks:
         np.concatenate([series.low, sunk.low]),
         np.concatenate([series.high, sunk.high]),
         np.concatenate([found, sunk.after]),
+    )
+
+
+def _filled(frame: Frame) -> Filled:
+    """Old substrate with which bins were set up."""
+    places = {bin.name: place for place, bin in enumerate(frame.bins)}
+    found = [(places[name], places[one.source], one) for name, one in filled_with(frame.ledger, frame.on).items()]
+    return Filled(
+        np.array([place for place, _, _ in found], dtype=np.int64),
+        np.array([source for _, source, _ in found], dtype=np.int64),
+        np.array([one.share for _, _, one in found], dtype=np.float64),
+        np.array([one.error for _, _, one in found], dtype=np.float64),
     )
 
 

@@ -185,6 +185,10 @@ def _volume(line: BinLine) -> Value:
     return round(amount.number.best, 2) if amount else None
 
 
+def _came_from(bin: Bin, wording: Wording) -> str:
+    return bin.text("came_from") or wording.listing(bin.parents)
+
+
 def _last_column(act: str, heading: str) -> Column:
     return Column(
         heading,
@@ -199,7 +203,12 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
     weeks = [wording.date(on - dt.timedelta(weeks=WEEKS - 1 - i)) for i in range(WEEKS)]
     return (
         Column("Bin", lambda line: line.bin.name, width=9, note="The bin as you name it."),
-        Column("Species", lambda line: line.bin.species, width=24, note="As your list of bins has it."),
+        Column(
+            "Species",
+            lambda line: line.bin.species,
+            width=24,
+            note="As your list of bins has it; where that is empty, as in the bin it was split or moved off.",
+        ),
         Column("Line", lambda line: line.bin.line, width=11, note="The line, morph or generation kept apart."),
         Column("Place", lambda line: line.bin.place, width=10, note="The shelf or rack."),
         Column("Status", lambda line: line.status, width=11, note="Active unless you wrote otherwise."),
@@ -213,9 +222,10 @@ def _columns(on: dt.date, wording: Wording) -> tuple[Column, ...]:
         Column("Founders", lambda line: line.bin.text("founders"), width=9, note="How many it began with, as written."),
         Column(
             "Came from",
-            lambda line: line.bin.text("came_from"),
+            lambda line: _came_from(line.bin, wording),
             width=11,
-            note="Where its animals came from, as written. For your own report: leave it out of copies for others.",
+            note="Where its animals came from, as written; without that, the bin of yours it was split or moved off. "
+            "For your own report: leave it out of copies for others.",
         ),
         Column(
             "Variation kept",

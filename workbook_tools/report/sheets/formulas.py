@@ -24,7 +24,9 @@ _ESTIMATES: dict[str, dict[str, str]] = {
         WORDS: (
             "Each begins with what is common practice, as a starting guess. Like bins lean on one another: those of "
             "one species and appetite, for moss those aired alike; numbers only by what is eaten. The more notes a bin "
-            "has, the less it leans. What you saw is taken as what it is: damp on day 4 means that it was not dry by "
+            "has, the less it leans. A bin split off another begins with what was learned of that one (food, litter, "
+            f"substrate): {_value('learn.inherits')} of what sets it apart, with more doubt. What you saw is taken as "
+            "what it is: damp on day 4 means that it was not dry by "
             "then, gone means that at least that much was eaten. Old "
             f"notes count less. From {_value('learn.least_notes')} notes of a bin on, its due days rest on them."
         ),
@@ -94,7 +96,8 @@ _ESTIMATES: dict[str, dict[str, str]] = {
     },
     "Substrate": {
         WORDS: (
-            "The share that can still be recognised falls as animals eat; a change of a part renews that part. Looks, "
+            "The share that can still be recognised falls as animals eat; a change of a part renews that part. A bin "
+            "split off another is taken to hold some of its old substrate, unless you wrote that it is fresh. Looks, "
             "and a depth that sinks, correct it. With room readings, a warm season counts more than a cold one. Renew "
             "is the smallest part which, renewed now, lasts as long as you want nine times in ten."
         ),
@@ -108,7 +111,8 @@ _ESTIMATES: dict[str, dict[str, str]] = {
     },
     "Numbers": {
         WORDS: (
-            "Animals that came, left or were found dead are added up. Each count is set against the share that its way "
+            "Animals that came, left or were found dead are added up. What leaves a bin for another arrives there, "
+            "once, whichever of the two it is written in. Each count is set against the share that its way "
             "of counting sees, which is known only roughly. What a bin eats tells a little too: one that eats more "
             "than its like do for their number is thought to hold more. Growth changes slowly, and fades as the number "
             "nears what the bin can hold, where you gave a crowding number. Marked animals caught again, and finds "

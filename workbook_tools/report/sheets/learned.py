@@ -73,7 +73,8 @@ def basis_columns() -> tuple[Column, ...]:
             lambda row: "your notes" if row.of.basis.learned else row.of.basis.said,
             width=17,
             note="Whether the estimate rests on your notes of this bin. Where it is not yet learned it is a starting "
-            "guess from common practice and from like bins, and due days keep to your rhythm.",
+            "guess from common practice, from like bins and from the bin it was split off; due days keep to your "
+            "rhythm.",
         ),
     )
 
