@@ -32,6 +32,10 @@ def test_a_small_volume_behind_leaves_is_water():
         ("split 14 into d2", (("to_bin", "D2"),)),
         ("6 from A7", (("from_bin", "A7"),)),
         ("A1 -> A2 x5", (("to_bin", "A2"),)),
+        ("8 moved from A1 to A4", (("from_bin", "A1"), ("to_bin", "A4"))),
+        ("8 moved from A1", (("from_bin", "A1"),)),
+        ("renamed A1 to F2", (("from_bin", "A1"), ("to_bin", "F2"))),
+        ("now called F2", (("to_bin", "F2"),)),
         ("sold 4", ()),
     ],
 )

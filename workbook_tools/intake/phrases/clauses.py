@@ -59,7 +59,9 @@ _PLAIN = frozenset(
     f"did {verb}" for verb in ("feed", "water", "split", "sell", "discard", "freeze", "sift", "trap", "quarantine")
 )
 """Past verbs that mean one act whatever single word beside them isn't known."""
-_STAYS = frozenset({"animals_in", "animals_out", "split", "start", "move_up", "quarantine", "release", "end", "trap"})
+_STAYS = frozenset(
+    {"animals_in", "animals_out", "split", "start", "move_up", "quarantine", "release", "end", "trap", "rename"}
+)
 """Acts in which another bin may be named."""
 _NOUN_BESIDE = 0.12
 """How much less sure a thing without a verb is beside an event, a report or an unknown clause."""

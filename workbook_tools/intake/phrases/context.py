@@ -288,7 +288,7 @@ def _numbered(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 
 def _range_of_bins(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'A1 to A4' are bins in a row, where nothing is moved from one to another."""
-    moved = any(one.kind in ("from", "did move", "did split", "number") for one in before)
+    moved = any(one.kind in ("from", "did move", "did split", "did rename", "number") for one in before)
     if chunk.text == "to" and before and numbered(before[-1]) and behind and numbered(behind) and not moved:
         return replace(chunk, kind="filler"), 1
     return None

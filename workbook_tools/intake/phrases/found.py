@@ -22,6 +22,8 @@ _LOOK_OF = {"moss": "moss", "leftovers": "leftovers", "substrate_look": "substra
 """Looks that are recorded by what was seen."""
 _BARE = frozenset({"number", "share", "times"})
 """Amounts without a unit."""
+_KITCHEN = frozenset({"modifier", "water measure", "animals"})
+"""Kinds of words that may be a measure behind a number."""
 _WORD = re.compile(r"\s*([^\W\d_]+)")
 _DAY = frozenset({"past day", "named day", "date"})
 _TODAY = frozenset({"today", "tonight", "this morning", "this evening", "heute", "vandaag", "oggi", "hoy", "dziś"})
@@ -190,15 +192,19 @@ def _label(clause: Clause) -> str:
 
 def _bins(clause: Clause) -> Iterator[tuple[str, str]]:
     """The fields of the bins that animals came from or went to, and what names those bins."""
+    named_to = any(one.kind in ("to", "arrow") for one in clause.chunks)
+    leads = _LEADS | {"did rename": "from_bin" if named_to else "to_bin"}
     for before, one in itertools.pairwise(clause.chunks):
-        if numbered(one) and before.kind in _LEADS:
-            yield _LEADS[before.kind], one.text.upper()
+        if numbered(one) and before.kind in leads:
+            yield leads[before.kind], one.text.upper()
 
 
 def _quantity(amount: Chunk, clause: Clause, text: str, measures: Measures) -> Quantity:
     """A number of a clause with its unit, which may be a measure of the kitchen: '2 slices'."""
     written = amount.text.strip("x× ") if amount.kind == "times" else amount.text
-    if amount.kind == "number" and (behind := _WORD.match(text, amount.end)) and find_unit(behind[1], "", measures):
+    next_one = next((one for one in clause.chunks if one.at >= amount.end), None)
+    measured = amount.kind == "number" and next_one is not None and next_one.kind in _KITCHEN
+    if measured and (behind := _WORD.match(text, amount.end)) and find_unit(behind[1], "", measures):
         return Quantity(f"{written} {behind[1]}", behind[1])
     return Quantity(written, _unit(amount), clause.chunks[-1] is amount)
 

@@ -123,7 +123,9 @@ did give/did put, number, into/from | bin, animals, source -> animals_in .75
 did get, number/animals | into, from, bin, young, source, colony -> animals_in .85
 number/animals, into | from, bin, young, to, number, animals -> animals_in .62
 number/animals, from, bin/source | into, number, animals -> animals_in .75
-did move, number/animals, from, bin | into, number, animals -> animals_in .6
+did move, number/animals, from, bin | into, number, animals -> animals_in .76
+did move, number/animals, from, to, bin | number, animals, young -> animals_out .84
+did rename, bin | to, from, arrow -> rename .88
 did move, number/animals | to, out, into, bin, young, share, number, animals -> animals_out .75
 did sell | number, animals, to, out, named, young, money, source, colony -> animals_out .93
 did give, number, to, source | animals, young -> animals_out .85
