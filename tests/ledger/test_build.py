@@ -241,3 +241,10 @@ def test_animals_out_to_a_code_like_that_of_their_bin_begin_that_bin():
     child = ledger.bins["A14"]
     assert (child.started, child.species, child.doubtful) == (day("2026-03-01"), "Oniscus asellus", False)
     assert [p.code for p in problems] == ["bins.begun"]
+
+
+def test_rows_kept_as_a_note_are_counted_apart():
+    ledger, _ = build(
+        bin_row("A1"), log_row("2026-03-01", "A1", "water", at=5), log_row("2026-03-02", "A1", "note", at=6)
+    )
+    assert (ledger.rows_read, ledger.rows_used, ledger.rows_noted) == (3, 2, 1)

@@ -1,4 +1,5 @@
 import datetime as dt
+from dataclasses import replace
 
 from tools.rows import bin_row, day, log_row, settings
 from workbook_tools.defaults import DEFAULTS
@@ -54,3 +55,14 @@ def test_kind_never_logged_for_a_bin_says_from_when_it_counts():
 
 def test_kind_never_logged_is_named():
     assert "'Feed'" in reasons.never_for_any(KINDS["food"])
+
+
+def test_a_reason_says_when_what_was_done_is_a_guess():
+    ledger, _ = build_ledger([bin_row("A1"), log_row("2026-03-03", "A1", "water")], settings(), on=ON)
+    entry = ledger.entries[0]
+    did = entry.facts["did"]
+    wording = "a splash where it looked the driest to me, by the vent"
+    guessed = replace(did, guessed=True, cell=replace(did.cell, value=wording, text=wording))
+    said = reasons.last_time(KINDS["moss"], replace(entry, facts={**entry.facts, "did": guessed}), EVERY, Wording())
+
+    assert said.startswith("Last watered 3 Mar 2026 (guessed from 'a splash where it looked the driest to…'); every")

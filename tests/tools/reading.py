@@ -67,7 +67,8 @@ def text(reading: Reading) -> str:
     for entry in reading.ledger.entries:
         when = meaning(entry.when) if entry.when else "no date"
         lines.append(f"{entry.where} {when} {entry.act}: {', '.join(entry.bins) or 'no bin'}; {' '.join(entry.facts)}")
-    lines += ["", f"{reading.ledger.rows_used} of {reading.ledger.rows_read} rows used"]
+    noted = f", {reading.ledger.rows_noted} kept as notes" if reading.ledger.rows_noted else ""
+    lines += ["", f"{reading.ledger.rows_used} of {reading.ledger.rows_read} rows used{noted}"]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 

@@ -48,6 +48,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
     by_list = bool(bins)
     bins |= former_names(bins)
     log = [(row, acts_of(row)) for row in rows if row.role == "log"]
+    noted = 0
     mentions = Mentions(bins)
     mentions.begun.update(_begun(log))
     mentions.renamed.update(_renamed(log), (alike_key(name) for name, bin in bins.items() if not bin.listed))
@@ -61,7 +62,10 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         found, row_problems = _entries(row, taken, mentions, spans)
         entries += found
         problems += row_problems
-        used += len(found) == len(taken.acts)
+        kept = len(found) == len(taken.acts)
+        only_note = all(act == "note" for act, _ in taken.acts)
+        used += kept and not only_note
+        noted += kept and only_note
     _take_species(bins, log, mentions)
     entries.sort(key=lambda e: (e.when.last if e.when else dt.date.min, _clock(e), e.where, e.act))
     renamed, unsure = renames(bins, entries, mentions)
@@ -78,6 +82,7 @@ def build_ledger(rows: Sequence[Row], settings: Settings, *, on: dt.date) -> tup
         settings=settings_now(settings, made, renamed),
         rows_read=sum(row.role in ("bins", "log") for row in rows),
         rows_used=used,
+        rows_noted=noted,
     )
     return ledger, merged([*problems, *unsure, *told, *mentions.problems, *mentions.spellings()])
 

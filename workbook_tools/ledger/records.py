@@ -119,10 +119,14 @@ class Entry:
 
 @dataclass(frozen=True)
 class Ledger:
-    """All that was read: bins by name in the keeper's order, entries by date, settings, and how much was used."""
+    """All that was read: bins by name in the keeper's order, entries by date, settings, and how much was used.
+
+    ``rows_used`` are rows from which something was learned; ``rows_noted`` those kept as a note and no more.
+    """
 
     bins: Mapping[str, Bin]
     entries: tuple[Entry, ...]
     settings: Settings = field(default_factory=Settings)
     rows_read: int = 0
     rows_used: int = 0
+    rows_noted: int = 0

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from workbook_tools.fields import ACTS
-from workbook_tools.intake.values import When
+from workbook_tools.intake.values import When, Words
 from workbook_tools.ledger.records import Entry
 from workbook_tools.plan.care import LAST, Care
 from workbook_tools.plan.rhythm import Interval
 from workbook_tools.plan.wording import Wording
+
+LONGEST_GUESS = 40
+"""Letters of a keeper's words that a reason quotes."""
 
 
 def every(interval: Interval, wording: Wording) -> str:
@@ -29,7 +32,17 @@ def last_time(care: Care, entry: Entry, interval: Interval, wording: Wording, ru
         done = f"Last opened {wording.date(first)} ({ACTS[act].label})"
     if not entry.when.exact:
         done += f" (your log says only {wording.when(entry.when)})"
+    if guess := _guess(entry):
+        done += f" (guessed from '{guess}')"
     return f"{done}; {rule or every(interval, wording)}."
+
+
+def _guess(entry: Entry) -> str:
+    """The words that an act was guessed from, cut short; empty where they plainly say it."""
+    did = entry.facts.get("did")
+    if did is None or not did.guessed or not isinstance(did.value, Words) or entry.act not in did.value.keys:
+        return ""
+    return did.text if len(did.text) <= LONGEST_GUESS else f"{did.text[: LONGEST_GUESS - 1].rstrip()}…"
 
 
 def first_time(started: When, interval: Interval, wording: Wording, *, new: bool) -> str:

@@ -39,7 +39,8 @@ def _count(number: int, one: str, many: str = "") -> str:
 
 
 def _rows_used(ledger: Ledger) -> str:
-    return f"{ledger.rows_used:,} of {_count(ledger.rows_read, 'row')} used"
+    noted = f", {ledger.rows_noted:,} kept as {'a note' if ledger.rows_noted == 1 else 'notes'}"
+    return f"{ledger.rows_used:,} of {_count(ledger.rows_read, 'row')} used{noted if ledger.rows_noted else ''}"
 
 
 def reading_lines(

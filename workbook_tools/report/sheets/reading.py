@@ -76,6 +76,8 @@ def answer(findings: Findings, wording: Wording) -> str:
     needs = sum(problem.severity is not Severity.KEPT for problem in findings.problems)
     kept = len(findings.problems) - needs
     used = f"{wording.number(ledger.rows_used)} of {wording.count(ledger.rows_read, 'row')} used"
+    if ledger.rows_noted:
+        used += f", {wording.number(ledger.rows_noted)} kept as {'a note' if ledger.rows_noted == 1 else 'notes'}"
     if needs:
         said = f"{wording.count(needs, 'problem')} {'needs' if needs == 1 else 'need'} you"
     else:
