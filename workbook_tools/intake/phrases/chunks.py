@@ -266,7 +266,13 @@ def _wording(
             return _quantity(pieces, at, SHARES[low], "share", measures)
         if count == 1 and low in NUMBERS:
             return _quantity(pieces, at, float(NUMBERS[low]), "number", measures)
-        for form in (wording, wording.replace("-", " "), wording.rstrip("'."), wording.removesuffix("'s")):
+        for form in (
+            wording,
+            wording.replace("-", " "),
+            wording.rstrip("'."),
+            wording.removesuffix("'s"),
+            wording.removeprefix("t'"),
+        ):
             if form in known:
                 return Chunk(known[form], form, start), count
     if verb := _slip(low):

@@ -43,7 +43,9 @@ _LETTERS = 3
 _TOLD = frozenset({"moss", "leftovers", "dead", "young", "substrate_look", "freeze", "quarantine", "rest", "room"})
 """Acts that a sentence with 'is' tells as well as one without."""
 _HEDGES = frozenset("about,approx,approximately,roughly,around,ca,circa,between,at least,maybe,easy,easily".split(","))
-_ON_HIDE = re.compile(r"under|beneath|below|on the (?:cork|bark|hide|cuttle)|in the moss|on (?:cork|bark)")
+_ON_HIDE = re.compile(
+    r"under|beneath|below|on the (?:cork|bark|hide|cuttle)|in the moss|on (?:cork|bark)|on (?:the )?surface"
+)
 _THROWN = frozenset("chucked tossed threw dumped slung thrown".split())
 _NEEDS_THING = frozenset({"did take", "did discard", "did give", "did put", "did move", "did swap"})
 """Verbs that alone stand for a thing said before."""
@@ -209,6 +211,9 @@ def _clause(part: list[Chunk], kinds: list[str], mood: str, before: list[Clause]
     if act not in _STAYS and any(map(numbered, part)):
         sure = min(sure, 0.6)
     if act == "count" and any(one.text in ("one", "1") for one in part) and "did count" not in kinds:
+        sure = min(sure, 0.6)
+    about_bin = {"bin", "colony", "animals", "number"}.intersection(kinds)
+    if act == "end" and not about_bin and {"named", "person", "now", "place", "unknown"}.intersection(kinds):
         sure = min(sure, 0.6)
     if act == "count" and said in (["number"], ["number", "number"]) and _seems_counted(part):
         sure = 0.76

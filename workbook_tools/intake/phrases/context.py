@@ -339,7 +339,7 @@ _WIDEST = 5
 """How many times the lower end the upper end of a spread can be."""
 _MEASURED = frozenset({"number", "volume", "mass", "share", "length", "duration", "degrees"})
 _TAKEN_OUT = frozenset("discarded used removed sifted replaced leftover".split())
-_LASTING = frozenset({"food", "food named", "leaf", "calcium", "hide"})
+_LASTING = frozenset({"food", "food named", "leaf", "calcium", "hide", "share"})
 _COLDEST_ROOM = 15
 _ROOMS = frozenset("room chamber kamer raum stanza pokój pièce".split()) | {"climate chamber"}
 _RULES: tuple[_Rule, ...] = (

@@ -103,7 +103,7 @@ did take, food/food named | amount, out, from, mould, state, left -> leftovers .
 did take, mould/left | share, out, food, food named -> leftovers .7
 leftovers | amount, out, left, state, food named, mould -> leftovers .75
 food/food named, out | share, left, mould -> leftovers .8
-food/food named, left/did eat/used up | amount, animals -> leftovers .88
+food/food named, left/did eat/used up | amount, animals, into -> leftovers .88
 food/food named, mould | share, left -> leftovers .75
 share, left/did eat | -> leftovers .8
 did eat | share, animals, everywhere, left -> leftovers .75
