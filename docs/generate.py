@@ -40,7 +40,7 @@ AREAS = {
     "settings": "Settings",
     "check": "Checks of the log",
     "checks": "Checks of the log",
-    "ledger": "Checks of the log",
+    "entries": "Entries of the log",
     "plan": "The plan",
     "learned": "What was learned",
 }

@@ -39,7 +39,7 @@ def test_problems_of_all_stages_come_in_cell_order(tmp_path):
 
     reading = pipeline.read(path, ON)
 
-    assert [p.code for p in reading.problems] == ["words.unknown", "ledger.future", "bins.unlisted"]
+    assert [p.code for p in reading.problems] == ["words.unknown", "entries.future", "bins.unlisted"]
     assert sorted(reading.problems, key=lambda p: p.where) == list(reading.problems)
 
 

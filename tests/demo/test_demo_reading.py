@@ -159,7 +159,7 @@ def test_old_substrate_is_followed_from_its_change_to_the_freezer(truth, reading
 
 
 def test_animals_put_in_with_another_line_are_named(reading):
-    said = [problem.says for problem in reading.problems if problem.code == "ledger.lines_mixed"]
+    said = [problem.says for problem in reading.problems if problem.code == "entries.lines_mixed"]
     assert said == [
         "Animals of A01 (Porcellio scaber, Slate Rust) went in with those of A02 (Porcellio scaber, Tin Roof) here."
     ]

@@ -11,12 +11,12 @@ from workbook_tools.intake.reading import read_book
 def read(first, second):
     text = f"Timestamp|Which bin?|What did you do?\n{first}\n{second}"
     intake, problems = read_book(book(sheet("Form", text)), dt.date(2025, 3, 20))
-    return len(intake.rows), [(str(one.where), one.code) for one in problems if one.code == "log.sent_twice"]
+    return len(intake.rows), [(str(one.where), one.code) for one in problems if one.code == "entries.sent_twice"]
 
 
 @pytest.mark.parametrize("second", ["2025-01-13 08:15:52|K2|water", "2025-01-13 08:17:00|K2|water"])
 def test_the_same_answers_a_moment_apart_are_one(second):
-    assert read("2025-01-13 08:15:40|K2|water", second) == (1, [("Form!3", "log.sent_twice")])
+    assert read("2025-01-13 08:15:40|K2|water", second) == (1, [("Form!3", "entries.sent_twice")])
 
 
 @pytest.mark.parametrize(

@@ -77,7 +77,7 @@ def test_number_beside_words_that_name_no_act_is_no_count():
     row = log_row("2026-03-01", "A1", words(), number=number(5))
     assert [act for act, _ in acts_of(row).acts] == ["note"]
     assert acts_of(row).acts[0][1]["number"].value.best == 5
-    assert codes(row) == ["log.number_of_nothing"]
+    assert codes(row) == ["entries.number_of_nothing"]
     assert acts(words(), act="count", number=number(5)) == ["count"]
 
 
@@ -92,8 +92,8 @@ def test_number_of_animals_in_the_column_of_amounts_is_their_number(did, unit):
 
 def test_amount_that_is_no_number_of_animals_stays_an_amount():
     assert codes(log_row("2026-03-01", "A1", "count", amount=ml(50))) == [
-        "log.count_no_number",
-        "log.amount_of_nothing",
+        "entries.count_no_number",
+        "entries.amount_of_nothing",
     ]
     ((_, fed), (_, looked)) = acts_of(log_row("2026-03-01", "A1", "feed+count", amount=amount(2, "count"))).acts
     assert "amount" in fed
@@ -103,7 +103,7 @@ def test_amount_that_is_no_number_of_animals_stays_an_amount():
 def test_count_without_number_is_a_look_and_named():
     row = log_row("2026-03-01", "A1", "count")
     assert [act for act, _ in acts_of(row).acts] == ["look"]
-    assert codes(row) == ["log.count_no_number"]
+    assert codes(row) == ["entries.count_no_number"]
 
 
 def test_number_that_could_belong_to_two_goes_to_the_first_and_is_named():
@@ -111,7 +111,7 @@ def test_number_that_could_belong_to_two_goes_to_the_first_and_is_named():
     found = dict(acts_of(row).acts)
     assert "number" in found["animals_out"]
     assert "number" not in found["animals_in"]
-    assert codes(row) == ["log.number_of_which"]
+    assert codes(row) == ["entries.number_of_which"]
 
 
 @pytest.mark.parametrize(
@@ -120,9 +120,9 @@ def test_number_that_could_belong_to_two_goes_to_the_first_and_is_named():
         ("water+feed", ml(40), "water", []),
         ("water+feed", amount(2, "g"), "feed", []),
         ("feed+leaf", amount(0.5, "l"), "leaf", []),
-        ("feed+calcium", amount(1, "g"), "feed", ["log.amount_of_which"]),
-        ("water", amount(3, "g"), "water", ["log.amount_unit"]),
-        ("look", amount(3, "g"), "look", ["log.amount_of_nothing"]),
+        ("feed+calcium", amount(1, "g"), "feed", ["entries.amount_of_which"]),
+        ("water", amount(3, "g"), "water", ["entries.amount_unit"]),
+        ("look", amount(3, "g"), "look", ["entries.amount_of_nothing"]),
     ],
 )
 def test_amount_goes_to_the_act_that_its_unit_fits(did, value, owner, code):

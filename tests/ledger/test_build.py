@@ -55,8 +55,8 @@ def test_rows_left_out_are_named_and_counted():
         log_row("2026-03-01", "A1", "water", at=8),
     )
     assert {(p.where.row, p.code) for p in problems} == {
-        (5, "log.no_date"),
-        (6, "log.no_bin"),
+        (5, "entries.no_date"),
+        (6, "entries.no_bin"),
         (7, "bins.group_unknown"),
     }
     assert (ledger.rows_read, ledger.rows_used) == (5, 2)

@@ -47,5 +47,5 @@ def test_notes_of_rows_that_log_no_death_are_named_in_one_problem():
         log_row("2026-03-20", "A1", "look", note="1 dead", at=7),
     )
     assert [entry.where.row for entry in death_notes(ledger, ON).values()] == [4, 6]
-    (problem,) = [one for one in check(ledger, ON) if one.code == "ledger.deaths_in_notes"]
+    (problem,) = [one for one in check(ledger, ON) if one.code == "entries.deaths_in_notes"]
     assert ([cell.row for cell in problem.cells], problem.facts["rows"]) == ([4, 6], "2 rows")

@@ -81,7 +81,7 @@ def test_animals_out_of_a_tub_that_holds_a_like_line_are_named():
     old = log_row("2026-03-01", "A", "substrate_change", old_went="Tub")
     back = log_row("2026-03-08", "Tub", "trap", number=number(2), to_bin="B")
     (problem,) = found(a_bin("A"), a_bin("B", line="Rust"), tub, old, back)
-    assert problem.code == "ledger.lines_in_tub"
+    assert problem.code == "entries.lines_in_tub"
     assert found(a_bin("A"), a_bin("B"), tub, old, back) == []
     assert found(a_bin("A"), a_bin("B", species=LAEVIS), tub, old, back) == []
     frozen = log_row("2026-03-05", "A", "freeze")

@@ -20,7 +20,7 @@ def named(*days):
     return [
         (problem.where.row, problem.facts["days"])
         for problem in check(ledger, ON)
-        if problem.code == "ledger.out_of_order"
+        if problem.code == "entries.out_of_order"
     ]
 
 

@@ -218,7 +218,7 @@ def test_odd_log_beside_sound_bins_leaves_them_sane(name):
 def test_a_sale_larger_than_its_number_is_named():
     ledger = ledger_of(*ODD["a sale larger than its number"])
     codes = {p.code for p in (*check(ledger, ON), *estimate_all(ledger, ON).problems)}
-    assert codes & {"learned.oversold", "ledger.too_many_out"}
+    assert codes & {"learned.oversold", "entries.too_many_out"}
 
 
 def test_a_bin_without_notes_says_common_practice_and_one_with_notes_how_many():

@@ -63,7 +63,7 @@ def test_a_shorter_rhythm_of_the_keeper_stands():
 
 def test_arrivals_put_in_with_others_are_named_while_a_quarantine_would_last():
     old = bin_row("A", started="2025-01-01")
-    assert named(old, arrived()) == ["ledger.not_apart"]
+    assert named(old, arrived()) == ["entries.not_apart"]
     assert named(old, arrived("2026-01-20")) == []
     assert named(bin_row("A", started="2026-03-15"), arrived()) == []
     assert named(bin_row("A", started="2025-01-01", **QUARANTINE), arrived()) == []
@@ -84,11 +84,11 @@ def test_as_many_animals_long_after_stragglers_came_back_are_arrivals():
     change = log_row("2026-01-02", "A", "substrate_change", old_went="corner")
     find = log_row("2026-01-12", "A", "trap", number=number(12))
     back = log_row("2026-01-13", "A", "animals_in", number=number(12))
-    assert named(bin_row("A", started="2025-01-01"), change, find, back, arrived()) == ["ledger.not_apart"]
+    assert named(bin_row("A", started="2025-01-01"), change, find, back, arrived()) == ["entries.not_apart"]
 
 
 def test_what_the_other_bin_says_it_gave_is_no_arrival_from_outside():
     bins = bin_row("A", started="2025-01-01"), bin_row("B", started="2025-01-01")
     gave = log_row("2026-03-19", "B", "animals_out", number=number(12), to_bin="A")
-    assert named(*bins, arrived()) == ["ledger.not_apart"]
+    assert named(*bins, arrived()) == ["entries.not_apart"]
     assert named(*bins, arrived(), gave) == []

@@ -114,7 +114,7 @@ def test_report_of_nothing_is_whole():
 
 
 def test_large_report_is_drawn_in_reasonable_time():
-    many = tuple(Problem("log.no_date", CellRef("Log", row, 1), {}, "?") for row in range(5, 1005))
+    many = tuple(Problem("entries.no_date", CellRef("Log", row, 1), {}, "?") for row in range(5, 1005))
     start = time.perf_counter()
     drawn(*report_sheets(sample(tasks=tasks(3000), problems=many)))
     assert time.perf_counter() - start < 20

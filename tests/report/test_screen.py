@@ -41,7 +41,7 @@ def test_a_check_shows_headings_how_sure_and_the_sum(tmp_path):
 
 
 def test_of_many_rows_left_out_the_first_are_named_and_where_the_others_are():
-    odd = [Problem("log.no_date", CellRef("Log", row)) for row in range(2, 25)]
+    odd = [Problem("entries.no_date", CellRef("Log", row)) for row in range(2, 25)]
     lines = list(screen.left_out_lines(odd, "in problems.csv"))
     assert lines[0].startswith("left out: Log!2: ")
     assert lines[20:] == ["and 3 more, in problems.csv"]

@@ -127,8 +127,8 @@ def sample(**changes):
             NASTY[0],
             tuple(CellRef("Log", row, 2) for row in range(91, 104)),
         ),
-        Problem("log.no_date", CellRef("Log", 31, 1), _facts("log.no_date", "31st Feb"), "31st Feb"),
-        Problem("log.no_date", CellRef("Log", 77, 1), _facts("log.no_date", "soonish"), "soonish"),
+        Problem("entries.no_date", CellRef("Log", 31, 1), _facts("entries.no_date", "31st Feb"), "31st Feb"),
+        Problem("entries.no_date", CellRef("Log", 77, 1), _facts("entries.no_date", "soonish"), "soonish"),
         Problem(
             "words.unknown",
             CellRef("Log", 18, 3),

@@ -32,7 +32,7 @@ def without_doubles(rows: Sequence[Row]) -> tuple[list[Row], list[Problem]]:
             last[said] = (row, moment)
         else:
             told = {"seconds": f"{apart:g}", "row": first.where}
-            problems.append(Problem("log.sent_twice", row.where, told, " | ".join(text for _, text in said)))
+            problems.append(Problem("entries.sent_twice", row.where, told, " | ".join(text for _, text in said)))
             last[said] = (first, moment)
     return kept, problems
 

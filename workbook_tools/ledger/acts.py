@@ -134,7 +134,7 @@ def acts_of(row: Row) -> RowActs:
         implied = [act for act in implied if act != "count"]
     if "count" in implied and not named and "did" in facts:
         implied.remove("count")
-        problems.append(Problem("log.number_of_nothing", _cell(facts, row, "number"), {}, _text(facts, "number")))
+        problems.append(Problem("entries.number_of_nothing", _cell(facts, row, "number"), {}, _text(facts, "number")))
     acts = list(dict.fromkeys([*named, *implied]))
     if "dead" in acts and _none_dead(facts):
         acts.remove("dead")
@@ -142,7 +142,9 @@ def acts_of(row: Row) -> RowActs:
     if (not acts and "old_went" in filled) or ("share" in filled and not _PARTED.intersection(acts)):
         acts = [*acts, "substrate_change"] if acts != ["note"] else ["substrate_change"]
     if "count" in acts and _number(facts.get("number")) is None:
-        problems.append(Problem("log.count_no_number", _cell(facts, row, "number", "did"), {}, _text(facts, "number")))
+        problems.append(
+            Problem("entries.count_no_number", _cell(facts, row, "number", "did"), {}, _text(facts, "number"))
+        )
         acts = list(dict.fromkeys("look" if act == "count" else act for act in acts))
     if len(acts) > 1 and "note" in acts:
         acts.remove("note")
@@ -225,7 +227,7 @@ def _taker_of_number(acts: list[str], facts: Mapping[str, Fact], row: Row, probl
     takers = [act for act in acts if act in NUMBER_ACTS and act not in own]
     if len(takers) > 1:
         told = {"act": ACTS[takers[0]].label, "others": _labels(takers[1:])}
-        problems.append(Problem("log.number_of_which", _cell(facts, row, "number"), told, _text(facts, "number")))
+        problems.append(Problem("entries.number_of_which", _cell(facts, row, "number"), told, _text(facts, "number")))
     return takers[0] if takers else acts[0]
 
 
@@ -240,14 +242,14 @@ def _taker_of_amount(acts: list[str], facts: Mapping[str, Fact], row: Row, probl
     takers = [act for act in free if unit in AMOUNT_UNITS[act]]
     where, text = fact.cell.ref, fact.text
     if not able:
-        problems.append(Problem("log.amount_of_nothing", where, {}, text))
+        problems.append(Problem("entries.amount_of_nothing", where, {}, text))
         return acts[0]
     if not takers:
-        problems.append(Problem("log.amount_unit", where, {"act": ACTS[free[0]].label}, text))
+        problems.append(Problem("entries.amount_unit", where, {"act": ACTS[free[0]].label}, text))
         return free[0]
     if len(takers) > 1:
         told = {"act": ACTS[takers[0]].label, "others": _labels(takers[1:])}
-        problems.append(Problem("log.amount_of_which", where, told, text))
+        problems.append(Problem("entries.amount_of_which", where, told, text))
     return takers[0]
 
 

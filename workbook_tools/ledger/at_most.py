@@ -49,7 +49,7 @@ def too_many_out(ledger: Ledger, on: dt.date) -> list[Problem]:
                 if number.low > can_be:
                     del most[name]
                     told = {"bin": name, "number": f"{number.best:g}", "most": f"{can_be:.0f}"}
-                    found.append(Problem("ledger.too_many_out", entry.cell(field), told, entry.text(field)))
+                    found.append(Problem("entries.too_many_out", entry.cell(field), told, entry.text(field)))
         for target in targets if entry.act not in INTO else ():
             before = _before(target, entry.when.first, day, ledger, most)
             if before is not None:

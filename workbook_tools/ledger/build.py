@@ -220,7 +220,7 @@ def _entries(
     if when is None:
         cell = row.first("when")
         where = cell.cell.ref if cell else row.where
-        return [], [Problem("log.no_date", where, {}, cell.text if cell else "")]
+        return [], [Problem("entries.no_date", where, {}, cell.text if cell else "")]
     facts = [fact for fact in row.facts.get("bins", ()) if says_something(fact)]
     house = _needs_no_bin(taken)
     names: tuple[str, ...] = ()
@@ -235,7 +235,7 @@ def _entries(
         names += found
     names = tuple(dict.fromkeys(names))
     if not names and not house:
-        left_out = Problem("log.no_bin", row.where, {}, said(facts[0]) if facts else "")
+        left_out = Problem("entries.no_bin", row.where, {}, said(facts[0]) if facts else "")
         return _of_the_room(row, taken, when), [*problems, left_out]
     return [Entry(act, when, names, row.where, _named(own, mentions)) for act, own in taken.acts], problems
 

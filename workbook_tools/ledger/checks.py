@@ -51,7 +51,7 @@ def _grouped(code: str, entries: Iterable[Entry], field: str, facts: Mapping[str
 def in_the_future(ledger: Ledger, on: dt.date) -> list[Problem]:
     """Find entries that begin after the day of the report."""
     late = [entry for entry in ledger.entries if entry.when and entry.when.first > on]
-    return _grouped("ledger.future", late, "when", {"on": on.isoformat()})
+    return _grouped("entries.future", late, "when", {"on": on.isoformat()})
 
 
 def begins_later(ledger: Ledger, on: dt.date) -> list[Problem]:
@@ -59,7 +59,7 @@ def begins_later(ledger: Ledger, on: dt.date) -> list[Problem]:
     known = as_known(ledger, on).bins
     return [
         Problem(
-            "ledger.begins_later",
+            "entries.begins_later",
             bin.facts["started"].cell.ref,
             {"bin": name, "day": bin.started.first.isoformat(), "on": on.isoformat()},
             bin.facts["started"].text,
@@ -81,7 +81,7 @@ def before_start(ledger: Ledger, on: dt.date) -> list[Problem]:
     for name, entries in early.items():
         start = ledger.bins[name].facts["started"]
         found += _grouped(
-            "ledger.before_start", entries, "when", {"bin": name, "started": start.text, "cell": start.cell.ref}
+            "entries.before_start", entries, "when", {"bin": name, "started": start.text, "cell": start.cell.ref}
         )
     return found
 
@@ -99,7 +99,7 @@ def after_end(ledger: Ledger, on: dt.date) -> list[Problem]:
     return [
         problem
         for name, entries in late.items()
-        for problem in _grouped("ledger.after_end", entries, "when", {"bin": name, "day": closed[name].isoformat()})
+        for problem in _grouped("entries.after_end", entries, "when", {"bin": name, "day": closed[name].isoformat()})
     ]
 
 
@@ -107,7 +107,7 @@ def status_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
     """Find bins whose status in the list isn't what the log says last."""
     return [
         Problem(
-            "ledger.status_differs",
+            "entries.status_differs",
             ledger.bins[name].facts["status"].cell.ref,
             {"bin": name, "listed": status.differs, "logged": status.word, "cell": status.where},
             ledger.bins[name].text("status"),
@@ -129,7 +129,7 @@ def start_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
                 continue
             if entry.when.last < started.first or started.last < entry.when.first:
                 told = {"bin": name, "listed": fact.text, "cell": fact.cell.ref}
-                found.append(Problem("ledger.start_differs", entry.cell("when"), told, entry.text("when")))
+                found.append(Problem("entries.start_differs", entry.cell("when"), told, entry.text("when")))
     return found
 
 
@@ -149,7 +149,7 @@ def same_row_twice(ledger: Ledger, on: dt.date) -> list[Problem]:
         if same != where:
             again.setdefault(same, []).append(where)
     return [
-        Problem("ledger.same_row_twice", cells[0], {"first": same}, "", tuple(cells[1:]))
+        Problem("entries.same_row_twice", cells[0], {"first": same}, "", tuple(cells[1:]))
         for same, cells in again.items()
     ]
 
@@ -195,7 +195,7 @@ def _outside(fact: Fact, key: str, kind: str) -> list[Problem]:
         "unit": usual.unit,
         "read": f"{value.best:g}",
     }
-    return [Problem("ledger.far_out", fact.cell.ref, told, fact.text)]
+    return [Problem("entries.far_out", fact.cell.ref, told, fact.text)]
 
 
 def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
@@ -208,7 +208,7 @@ def weekday_differs(ledger: Ledger, on: dt.date) -> list[Problem]:
             rows.setdefault(entry.where, entry)
     return [
         Problem(
-            "ledger.weekday_differs",
+            "entries.weekday_differs",
             entry.cell("weekday"),
             {"date": entry.when.first.isoformat(), "weekday": f"{entry.when.first:%A}"},
             entry.text("weekday"),
@@ -235,7 +235,7 @@ def way_not_known(ledger: Ledger, on: dt.date) -> list[Problem]:
         if entry.act == "count" and (way := entry.facts.get("way")) and entry.cell("number") != way.cell.ref
         if entry.text("way") and method_of(entry.text("way"), entry.text("did")) == UNKNOWN
     ]
-    return [Problem("log.way_unknown", fact.cell.ref, {"way": text}, text) for fact, text in found]
+    return [Problem("entries.way_unknown", fact.cell.ref, {"way": text}, text) for fact, text in found]
 
 
 CHECKS: tuple[Check, ...] = (

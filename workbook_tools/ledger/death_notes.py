@@ -56,4 +56,4 @@ def deaths_in_notes(ledger: Ledger, on: dt.date) -> list[Problem]:
         return []
     first, *also = sorted(found)
     rows = "1 row" if len(found) == 1 else f"{len(found)} rows"
-    return [Problem("ledger.deaths_in_notes", first, {"rows": rows}, found[first].text("note"), tuple(also))]
+    return [Problem("entries.deaths_in_notes", first, {"rows": rows}, found[first].text("note"), tuple(also))]

@@ -75,7 +75,7 @@ def lines_mixed(ledger: Ledger, on: dt.date) -> list[Problem]:
                 found += _in_tub(entry, key, source, other, lots, ledger)
             elif not may_mix(one, other, founding=_founds(entry, other)):
                 facts = {"from_bin": source, "from_line": named(one), "to_bin": target, "to_line": named(other)}
-                found.append(Problem("ledger.lines_mixed", entry.cell(key), facts, entry.text(key)))
+                found.append(Problem("entries.lines_mixed", entry.cell(key), facts, entry.text(key)))
     return found
 
 
@@ -117,5 +117,5 @@ def _in_tub(
                 "from_bin": one.name,
                 "from_line": named(one),
             }
-            return [Problem("ledger.lines_in_tub", entry.cell(key), facts, entry.text(key))]
+            return [Problem("entries.lines_in_tub", entry.cell(key), facts, entry.text(key))]
     return []

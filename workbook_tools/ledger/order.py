@@ -37,7 +37,7 @@ def _of_column(facts: list[Fact], on: dt.date) -> list[Problem]:
             continue
         far = min(abs(days[place] - days[near]) for near in kept[max(after - 1, 0) : after + 1])
         if far > DEFAULTS["date.out_of_order"].value:
-            found.append(Problem("ledger.out_of_order", fact.cell.ref, {"days": far}, fact.text))
+            found.append(Problem("entries.out_of_order", fact.cell.ref, {"days": far}, fact.text))
     return found
 
 

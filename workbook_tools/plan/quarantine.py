@@ -65,5 +65,5 @@ def not_apart(past: History, rhythm: Rhythm) -> list[Problem]:
             ):
                 continue
             facts = {"bin": name, "days": days, "lasts": lasts}
-            found.append(Problem("ledger.not_apart", entry.cell("bins"), facts, entry.text("bins")))
+            found.append(Problem("entries.not_apart", entry.cell("bins"), facts, entry.text("bins")))
     return found

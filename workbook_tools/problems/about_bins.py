@@ -7,7 +7,7 @@ BINS: dict[str, Kind] = {
     "bins.no_name": Kind(
         Severity.DROPS_ROW, "This row of the list of bins has no name, so it was left out.", "Write a name for the bin."
     ),
-    "log.sent_twice": Kind(
+    "entries.sent_twice": Kind(
         Severity.KEPT,
         "This row says the same as {row}, {seconds} seconds before; it was taken as sent twice and used once.",
         "Nothing, if that is right; otherwise make the two times further apart.",
@@ -138,44 +138,44 @@ BINS: dict[str, Kind] = {
         "Write the bin, species or line as it stands in the list of bins.",
     ),
     # --- rows of the log ---
-    "log.no_date": Kind(
+    "entries.no_date": Kind(
         Severity.DROPS_ROW, "This row has no date that can be read, so it was left out.", "Write the day it was done."
     ),
-    "log.no_bin": Kind(
+    "entries.no_bin": Kind(
         Severity.DROPS_ROW, "This row names no bin, so it was left out.", "Write the bin or bins it was done to."
     ),
-    "log.count_no_number": Kind(
+    "entries.count_no_number": Kind(
         Severity.KEPT,
         "A count is logged without a number, so it was taken for a look at the bin.",
         "Write the number counted; ~50, 30+ and 40-60 will do.",
     ),
-    "log.way_unknown": Kind(
+    "entries.way_unknown": Kind(
         Severity.KEPT,
         "How this count was made is not known: '{way}'. The number was kept.",
         "Write the way in known words, such as under bark, full sort, sieve, trap or guess.",
     ),
-    "log.number_of_nothing": Kind(
+    "entries.number_of_nothing": Kind(
         Severity.KEPT,
         "A number stands here, but what was done is not known, so it was kept as a note and not taken for a count.",
         "Write what was done in a known word, such as count, animals out or dead; or say on a Settings sheet what "
         "yours means.",
     ),
-    "log.number_of_which": Kind(
+    "entries.number_of_which": Kind(
         Severity.KEPT,
         "The number could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
         "Write a row for each, if that is wrong.",
     ),
-    "log.amount_of_which": Kind(
+    "entries.amount_of_which": Kind(
         Severity.KEPT,
         "The amount could belong to more than one thing done; it was taken for '{act}' and not for {others}.",
         "Write a row for each, if that is wrong.",
     ),
-    "log.amount_unit": Kind(
+    "entries.amount_unit": Kind(
         Severity.KEPT,
         "An amount in this unit is unusual for '{act}', the only thing done that can have one.",
         "Check the unit.",
     ),
-    "log.amount_of_nothing": Kind(
+    "entries.amount_of_nothing": Kind(
         Severity.DROPS_CELL,
         "An amount stands here, but nothing in the row says what it is the amount of; it was kept and not used.",
         "Write what was done: water, feed, leaves.",
@@ -187,57 +187,57 @@ BINS: dict[str, Kind] = {
         "Log it once for any bin, or set how often in the settings, and it will be listed.",
     ),
     # --- the ledger's checks ---
-    "ledger.future": Kind(
+    "entries.future": Kind(
         Severity.DROPS_CELL,
         "This is after {on}, the day of the report, so it is not used for what is due.",
         "Check the date, the year most of all.",
     ),
-    "ledger.begins_later": Kind(
+    "entries.begins_later": Kind(
         Severity.KEPT,
         "'{bin}' begins {day}, after {on}, the day of the report, so it is not in it.",
         "Check the date, the year most of all, if the bin is there already.",
     ),
-    "ledger.out_of_order": Kind(
+    "entries.out_of_order": Kind(
         Severity.KEPT,
         "This lies {days} days away from the dates of the rows around it; it was used as it stands.",
         "Check the date, the year most of all.",
     ),
-    "ledger.before_start": Kind(
+    "entries.before_start": Kind(
         Severity.KEPT,
         "This is before the bin {bin} began ('{started}' in {cell}).",
         "Check both dates; a bin's name should not be used again for another colony.",
     ),
-    "ledger.after_end": Kind(
+    "entries.after_end": Kind(
         Severity.KEPT,
         "This is after the bin {bin} was closed on {day}.",
         "Check both dates and the bin; log that it was set up again, if it was.",
     ),
-    "ledger.status_differs": Kind(
+    "entries.status_differs": Kind(
         Severity.KEPT,
         "The list says that the bin {bin} is '{listed}', but the log in {cell} makes it '{logged}', which was used.",
         "Change the status in the list.",
     ),
-    "ledger.start_differs": Kind(
+    "entries.start_differs": Kind(
         Severity.KEPT,
         "The log says that the bin {bin} was set up on this day, but '{listed}' in {cell} was used.",
         "Make the two the same.",
     ),
-    "ledger.same_row_twice": Kind(
+    "entries.same_row_twice": Kind(
         Severity.KEPT,
         "This row says the same as {first}; both were used.",
         "Clear one of them, if it was done only once.",
     ),
-    "ledger.far_out": Kind(
+    "entries.far_out": Kind(
         Severity.KEPT,
         "{read} {unit} is far from what is usual for '{kind}' ({low} to {high} {unit}); it was used as it stands.",
         "Check the number and its unit.",
     ),
-    "ledger.too_many_out": Kind(
+    "entries.too_many_out": Kind(
         Severity.KEPT,
         "{number} is more than can have been in the bin {bin} by all that is logged of it ({most} at most).",
         "Check the number and the bin, or log the count or the animals that are missing before it.",
     ),
-    "ledger.finds_not_written": Kind(
+    "entries.finds_not_written": Kind(
         Severity.KEPT,
         "How many were found in old substrate of the bin {bin} isn't written here, so it tells nothing of what is "
         "left, and empty checks count anew from here.",
@@ -246,7 +246,7 @@ BINS: dict[str, Kind] = {
         "of what is left.",
         "{bin}",
     ),
-    "ledger.whose_stragglers": Kind(
+    "entries.whose_stragglers": Kind(
         Severity.KEPT,
         "The {number} found here in {place} could be of more than one bin's old substrate, so they were given to none, "
         "and empty checks count anew from here.",
@@ -255,30 +255,30 @@ BINS: dict[str, Kind] = {
         "none.",
         "{number} in {place}",
     ),
-    "ledger.lines_mixed": Kind(
+    "entries.lines_mixed": Kind(
         Severity.KEPT,
         "Animals of {from_bin} ({from_line}) went in with those of {to_bin} ({to_line}) here.",
         "Check the bins. If the two may be mixed, write so under 'May mix with' in the list of bins, or give both the "
         "same line.",
     ),
-    "ledger.lines_in_tub": Kind(
+    "entries.lines_in_tub": Kind(
         Severity.KEPT,
         "Animals out of {tub} went to {to_bin} ({to_line}) here, while old substrate of {from_bin} ({from_line}) "
         "waited there too.",
         "Make sure whose they are; give each line's old substrate a tub of its own.",
     ),
-    "ledger.not_apart": Kind(
+    "entries.not_apart": Kind(
         Severity.KEPT,
         "Animals from elsewhere came into the bin {bin} {days} days ago, in with those that lived there already.",
         "Keep new arrivals in a bin of their own for {lasts} days first; if they came from a bin of yours, name it "
         "under 'From bin'.",
     ),
-    "ledger.deaths_in_notes": Kind(
+    "entries.deaths_in_notes": Kind(
         Severity.KEPT,
         "Notes of {rows} speak of dead animals, but only numbers under 'Dead' are counted as losses.",
         "Write how many were found dead under 'Dead', or log 'dead' and the number as what was done.",
     ),
-    "ledger.weekday_differs": Kind(
+    "entries.weekday_differs": Kind(
         Severity.KEPT,
         "The date of this row, {date}, is a {weekday}.",
         "Check the date; it was used as it stands.",

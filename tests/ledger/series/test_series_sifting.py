@@ -108,7 +108,7 @@ def test_a_count_by_sifting_long_after_a_change_is_no_pass_of_the_old_substrate(
 def test_pass_without_a_number_is_named_and_not_taken_for_none():
     made = sifted(CHANGE, log_row("2026-03-02", "A", "sift"))
     assert told(made.lots[0]) == ([], [])
-    assert [problem.code for problem in made.problems] == ["ledger.finds_not_written"]
+    assert [problem.code for problem in made.problems] == ["entries.finds_not_written"]
 
 
 def test_empty_check_of_a_tub_is_one_for_all_that_waits_in_it():
@@ -163,7 +163,7 @@ def test_check_without_a_number_is_noted_and_named_once_the_trap_is_watched():
     assert sifted(*rows).problems == ()
     made = sifted(*rows, log_row("2026-03-06", "Tub", "trap"))
     assert days(made.lots[0]) == ["2026-03-02", "2026-03-06"]
-    assert [problem.code for problem in made.problems] == ["ledger.finds_not_written"]
+    assert [problem.code for problem in made.problems] == ["entries.finds_not_written"]
 
 
 def test_bait_renewed_on_the_day_of_a_check_is_no_check_without_a_number():
@@ -175,7 +175,7 @@ def test_finds_of_two_bins_in_one_row_are_noted_on_both_and_none_found_is_none_i
     other = log_row("2026-03-01", "B", "substrate_change", old_went="corner")
     made = sifted(CHANGE, other, trap("2026-03-03", 0, "A+B"), trap("2026-03-06", 3, "A+B"))
     assert [(told(lot), days(lot)) for lot in made.lots] == [(([], [0]), ["2026-03-06"])] * 2
-    assert {problem.code for problem in made.problems} == {"ledger.whose_stragglers"}
+    assert {problem.code for problem in made.problems} == {"entries.whose_stragglers"}
 
 
 def test_corner_with_a_capital_is_no_tub():

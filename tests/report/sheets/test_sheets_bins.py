@@ -79,7 +79,7 @@ def test_mancas_are_shown_by_the_last_day_they_were_seen():
 
 
 def test_problems_count_for_the_bins_whose_rows_they_name():
-    bad = Problem("log.no_date", CellRef("Log", 44, 2), {}, "?", (CellRef("Log", 45, 2),))
+    bad = Problem("entries.no_date", CellRef("Log", 44, 2), {}, "?", (CellRef("Log", 45, 2),))
     first, second = lines(
         entry("feed", 3, row=44), entry("feed", 2, row=45), bins=(a_bin(1), a_bin(2)), problems=(bad,)
     )

@@ -10,7 +10,7 @@ def values(findings, name):
 
 
 def no_date(row, *more):
-    return Problem("log.no_date", CellRef("Log", row, 1), {}, "?", tuple(CellRef("Log", r, 1) for r in more))
+    return Problem("entries.no_date", CellRef("Log", row, 1), {}, "?", tuple(CellRef("Log", r, 1) for r in more))
 
 
 def test_problem_headings_begin_as_agreed():

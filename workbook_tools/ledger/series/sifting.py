@@ -273,10 +273,10 @@ class _Gathered:
                 self.apart.append(one)
         elif not found:
             lot.doubtful.add(one.day)
-            self._problem("ledger.finds_not_written", one, bin=name)
+            self._problem("entries.finds_not_written", one, bin=name)
         elif one.among > 1 and any(found):
             lot.doubtful.add(one.day)
-            self._problem("ledger.whose_stragglers", one, number=str(sum(found)), place="several bins")
+            self._problem("entries.whose_stragglers", one, number=str(sum(found)), place="several bins")
         else:
             self._add(lot, one, found)
 
@@ -327,7 +327,7 @@ class _Gathered:
             if back:
                 self.loose.append(Check(one.day, sum(found), math.nan, back, False, one.entry.where))
             elif waiting:
-                self._problem("ledger.whose_stragglers", one, number=str(sum(found)), place=tub)
+                self._problem("entries.whose_stragglers", one, number=str(sum(found)), place=tub)
 
     def unnumbered(self) -> None:
         """Looks at a tub without a number: bait renewed where the day has a number too, else nobody knows."""
@@ -336,7 +336,7 @@ class _Gathered:
             for lot in lots:
                 lot.doubtful.add(one.day)
             if any(check.day < one.day for lot in lots for check in lot.traps):
-                self._problem("ledger.finds_not_written", one, bin=self.names[one.bin])
+                self._problem("entries.finds_not_written", one, bin=self.names[one.bin])
 
     def _add(self, lot: _Lot, one: Noted, found: tuple[int, ...]) -> None:
         entry = one.entry
