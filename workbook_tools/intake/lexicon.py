@@ -15,6 +15,7 @@ from workbook_tools.fields.things import FOODS
 from workbook_tools.intake.amount_words import PARTS
 from workbook_tools.intake.headings import SLIP, plain
 from workbook_tools.intake.noticed import among_others, found_here, noticed, signs_in
+from workbook_tools.intake.phrases.clause import Clause
 from workbook_tools.intake.phrases.clauses import MOODS, UNDONE_MOODS, read_phrase
 from workbook_tools.intake.phrases.found import Sight, found_in_clauses
 from workbook_tools.intake.units import Measures
@@ -36,6 +37,7 @@ SUBJECTS = {
 _LINKS = frozenset("is was were are the a bit very looks looked found now again today still all pretty quite".split())
 _VERY = re.compile(r"\b(?:good|nice|lovely|well) and\b", re.IGNORECASE)
 """Words that only make another stronger: 'good and wet'."""
+_NAMED_FOODS = FOODS - {"fish"}
 _LEFT = frozenset("left eaten uneaten gone touched untouched leftovers scraps crumbs".split())
 """Words that tell of food, though none is named."""
 
@@ -66,9 +68,11 @@ class Lexicon:
         self.acts = _table((key, (act.label, *act.words)) for key, act in ACTS.items())
         self.states = {name: _table(words.items()) for name, words in STATES.items()}
         self._own: dict[str, str] = {}
+        self._clauses: dict[tuple[str, bool], list[Clause]] = {}
         self.unplaced: tuple[str, ...] = tuple(
             word for word, means in (extra or {}).items() if not self._add(plain(word) or word, plain(means) or means)
         )
+        self._findings = {**self.states["settled"], **self.states["finding"]}
 
     def _add(self, word: str, means: str) -> bool:
         added = False
@@ -88,7 +92,7 @@ class Lexicon:
     def read_state(self, text: str, states: str) -> WordsFound:
         """Match the text of a cell of sights (``states`` names the table of words)."""
         finding = states == "finding"
-        table = self._findings() if finding else self.states[states]
+        table = self._findings if finding else self.states[states]
         whole = plain(text) or text.strip()
         if whole in table:
             return WordsFound((table[whole],))
@@ -111,9 +115,6 @@ class Lexicon:
                 unknown.append(part.strip())
         return WordsFound(tuple(keys), {}, tuple(unknown), tuple(guessed))
 
-    def _findings(self) -> dict[str, str]:
-        return {**self.states["settled"], **self.states["finding"]}
-
     def read_acts(self, text: str) -> WordsFound:
         """Match the text of a cell of acts; sights and numbers named there are found too."""
         found = self._read.get(text)
@@ -131,16 +132,22 @@ class Lexicon:
 
     def says_undone(self, text: str) -> bool:
         """Whether all of a text says by its words that nothing was done: denied, planned, asked or hung on an if."""
-        clauses = read_phrase(unicodedata.normalize("NFC", text), self.measures, self.acts, self._own)
+        clauses = self._read_phrase(unicodedata.normalize("NFC", text))
         return bool(clauses) and all(
             clause.mood in UNDONE_MOODS and any(one.kind in MOODS for one in clause.chunks) for clause in clauses
         )
 
+    def _read_phrase(self, text: str, *, defines: bool = False) -> list[Clause]:
+        """The clauses of a text, read once however often it stands in the workbook."""
+        if (text, defines) not in self._clauses:
+            self._clauses[text, defines] = read_phrase(text, self.measures, self.acts, self._own, defines=defines)
+        return self._clauses[text, defines]
+
     def _by_clauses(self, text: str, *, defines: bool = False) -> WordsFound:
         text = unicodedata.normalize("NFC", text)
-        clauses = read_phrase(text, self.measures, self.acts, self._own, defines=defines)
+        clauses = self._read_phrase(text, defines=defines)
         found = found_in_clauses(text, clauses, self.measures, self._sight, self._loose_sight, self.states)
-        heard = found_here(found.states, clauses, self._findings())
+        heard = found_here(found.states, clauses, self._findings)
         signs = [said for said, _ in heard.guessed]
 
         def told(said: str) -> bool:
@@ -169,12 +176,12 @@ class Lexicon:
                 if wording in self.states[name] and wording not in PARTS and any(map(str.isalpha, wording)):
                     return name, (self.states[name][wording],), False
         core = " ".join(word for word in words if word not in _LINKS)
-        left = bool(_LEFT.intersection(words) or (FOODS - {"fish"}).intersection(words))
+        left = bool(_LEFT.intersection(words) or _NAMED_FOODS.intersection(words))
         for name in ("moss", "leftovers") if left else ("moss",):
             for wording in (bare, core):
                 if wording in self.states[name] and (name != "moss" or self.states["finding"].get(wording) != WELL):
                     return name, (self.states[name][wording],), False
-        seen = noticed(bare, self._findings(), spoken=True)
+        seen = noticed(bare, self._findings, spoken=True)
         return None if seen is None else ("finding", seen, False)
 
     def _loose_sight(self, said: str) -> Sight | None:
@@ -183,8 +190,8 @@ class Lexicon:
         words = bare.split()
         if not any(map(str.isalpha, bare)):
             return None
-        tables = {"moss": self.states["moss"], "finding": among_others(bare, self._findings())}
-        if food := bool((FOODS - {"fish"}).intersection(words)):
+        tables = {"moss": self.states["moss"], "finding": among_others(bare, self._findings)}
+        if food := bool(_NAMED_FOODS.intersection(words)):
             tables = {"moss": tables["moss"], "leftovers": self.states["leftovers"], "finding": tables["finding"]}
         for name, table in tables.items():
             seen = self._look_up(bare, said, table)

@@ -38,8 +38,7 @@ def in_context(chunks: Sequence[Chunk]) -> list[Chunk]:
                 break
         else:
             chunk, used = chunks[at], 1
-        start = chunks[at].at if not out or chunk.value is None else max(out[-1].end, 0)
-        out.append(replace(chunk, at=min(start, chunks[at].at), end=chunks[at + used - 1].end))
+        out.append(replace(chunk, end=chunks[at + used - 1].end))
         at += used
     return out
 
@@ -135,16 +134,7 @@ def _only(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 def _imperative(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'Change half the soil' asks for what 'full change' tells."""
     starts = not before or before[-1].kind in ("link", "planned")
-    told = behind is None or behind.kind in (
-        "link",
-        "number",
-        "now",
-        "date",
-        "filler",
-        "did make",
-        "did see",
-        "past day",
-    )
+    told = behind is None or behind.kind in _TELL
     if starts and chunk.text in NOUNS and (not told or (behind is not None and behind.text == "the")):
         return replace(chunk, kind=chunk.kind.replace("did ", "do ")), 1
     return None
@@ -165,10 +155,10 @@ def _begins(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     if chunk.text in ("setup", "set-up") and not before:
         return replace(chunk, kind="did start"), 1
     if chunk.kind == "new" and behind and behind.kind == "bin" and not before:
-        return Chunk("did start", f"{chunk.text} {behind.text}"), 2
+        return Chunk("did start", f"{chunk.text} {behind.text}", chunk.at), 2
     numbered_room = behind is not None and behind.kind == "number" and (behind.value or 0) < _COLDEST_ROOM
     if chunk.kind == "room" and chunk.text in _ROOMS and behind and numbered_room:
-        return Chunk("place", f"{chunk.text} {behind.text}"), 2
+        return Chunk("place", f"{chunk.text} {behind.text}", chunk.at), 2
     return None
 
 
@@ -182,9 +172,9 @@ def _extreme(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
 def _past(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'3 days ago', 'since Monday' are days gone by; 'leaves frozen' was done, 'frozen leaves' were given."""
     if chunk.kind == "duration" and behind and behind.text == "ago":
-        return Chunk("past day", f"{chunk.text} ago"), 2
+        return Chunk("past day", f"{chunk.text} ago", chunk.at), 2
     if chunk.text == "since" and behind and behind.kind in ("named day", "date", "past day"):
-        return Chunk("past day", f"since {behind.text}"), 2
+        return Chunk("past day", f"since {behind.text}", chunk.at), 2
     if chunk.text == "frozen" and (behind is None or behind.kind not in _THINGS):
         return replace(chunk, kind="did freeze"), 1
     return None
@@ -194,12 +184,12 @@ def _old(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     """'Old pepper' is what was left of it, 'old soil' was taken out before."""
     if chunk.text in ("old", "alte", "alter", "oude", "vieux", "vecchio", "viejo", "stary", "yesterday's") and behind:
         if behind.kind in ("food", "food named"):
-            return Chunk("leftovers", f"{chunk.text} {behind.text}"), 2
+            return Chunk("leftovers", f"{chunk.text} {behind.text}", chunk.at), 2
         if behind.kind == "substrate":
-            return Chunk("old substrate", f"{chunk.text} {behind.text}"), 2
+            return Chunk("old substrate", f"{chunk.text} {behind.text}", chunk.at), 2
     within = before and before[-1].text in ("the", "in the", "of the", "from the", "on the", "through the")
     if within and chunk.text in _TAKEN_OUT and behind and behind.kind == "substrate":
-        return Chunk("old substrate", f"{chunk.text} {behind.text}"), 2
+        return Chunk("old substrate", f"{chunk.text} {behind.text}", chunk.at), 2
     return None
 
 
@@ -222,7 +212,7 @@ def _spread(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
         if last.kind == "number" and (last.value or 0) < (behind.value or 0) < _WIDEST * (last.value or 0):
             before.pop()
             middle = ((last.value or 0) + (behind.value or 0)) / 2
-            return Chunk("number", f"{last.text} to {behind.text}", value=middle), 2
+            return Chunk("number", f"{last.text} to {behind.text}", last.at, middle), 2
     return None
 
 
@@ -249,9 +239,9 @@ def _measured(before: list[Chunk], chunk: Chunk, behind: Chunk | None) -> Found:
     if chunk.text in _VESSELS and given and (behind is None or behind.kind in ("link", "now", "filler")):
         return replace(chunk, kind="water measure"), 1
     if chunk.text in ("tote", "totes") and behind and behind.kind in ("number", "bin"):
-        return Chunk("bin", f"{chunk.text} {behind.text}"), 2
+        return Chunk("bin", f"{chunk.text} {behind.text}", chunk.at), 2
     if chunk.text == "the rest" and behind and behind.text == "of":
-        return Chunk("leftovers", "the rest of"), 2
+        return Chunk("leftovers", "the rest of", chunk.at), 2
     return None
 
 
@@ -331,7 +321,7 @@ _FLOOD = 3000.0
 _VESSELS = frozenset("cup cups glass mug jug pint pints shot capful splash".split())
 NOUNS = frozenset("change swap exchange count control check inspection switch renewal".split())
 """Words that tell of what was done, or ask for it."""
-_TELL = frozenset({"link", "number", "now", "date", "filler", "did make", "did see", "past day", "into"})
+_TELL = frozenset({"link", "number", "now", "date", "filler", "did make", "did see", "past day"})
 _DAMP = frozenset(
     "damp corner,wet corner,moist corner,damp end,wet end,damp side,wet side,moist end,moist side".split(",")
 )
