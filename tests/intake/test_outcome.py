@@ -14,8 +14,8 @@ FIELDS = {field.key: field for field in LOG_FIELDS}
 ON = dt.date(2026, 4, 1)
 
 
-def acts(text):
-    intake, problems = read_book(book(sheet("Log", text)), ON)
+def acts(text, name="Log"):
+    intake, problems = read_book(book(sheet(name, text)), ON)
     ledger, _ = build_ledger(intake.rows, intake.settings, on=ON)
     return {entry.where.row: entry.act for entry in ledger.entries}, [str(one) for one in problems]
 
@@ -48,6 +48,16 @@ def test_a_plan_without_a_day_is_no_entry_and_named():
 
     assert found == {2: "water", 4: "feed"}
     assert any("Log!B3" in text for text in problems)
+
+
+def test_a_sheet_of_one_kind_of_work_has_no_entry_for_what_was_only_planned_or_not_ticked():
+    planned, told = acts("Planned|Actual|Bin\n14/3/2026|15/3/2026|A1\n16/3/2026||A2\n17/3/2026|17/3/2026|A1", "Feeding")
+    ticked_rows, named = acts("Date|Bin|Done?\n14/3/2026|A1|x\n16/3/2026|A2|\n17/3/2026|A1|x", "Feeding")
+
+    assert planned == {2: "feed", 4: "feed"}
+    assert any("Feeding!B3" in text for text in told)
+    assert ticked_rows == {2: "feed", 3: "note", 4: "feed"}
+    assert any("Feeding!C3" in text for text in named)
 
 
 @pytest.mark.parametrize(

@@ -26,9 +26,12 @@ def undone(facts: dict[str, list[Fact]]) -> list[Problem]:
     return [Problem("words.not_done", status.cell.ref, {"word": status.text}, status.text)]
 
 
-def unticked(facts: dict[str, list[Fact]], where: CellRef, heading: str) -> list[Problem]:
-    """Take what was done out of a row without a status, in a column that has one for most, and name that."""
-    if not _OF_WORK.intersection(facts):
+def unticked(facts: dict[str, list[Fact]], act: str, where: CellRef, heading: str) -> list[Problem]:
+    """Take what was done out of a row without a status, in a column that has one for most, and name that.
+
+    ``act`` is the work that the whole table is of, if it is of one; a row that tells of no work needs no word.
+    """
+    if not act and not _OF_WORK.intersection(facts):
         return []
     _take_out(facts)
     return [Problem("values.no_status", where, {"heading": heading}, "")]

@@ -135,7 +135,7 @@ class _TableReader:
         else:
             self._read_log(facts, {col: cell for col, cell in cells.items() if col != self.when_col}, named, day)
         act = act_of_row(self.table, facts, named, self.context) if self.table.act else ""
-        if self.table.role == "log" and (not_done := self._not_done(row, facts, named, planned)):
+        if self.table.role == "log" and (not_done := self._not_done(row, facts, named, act, planned=planned)):
             self.problems.extend(not_done)
             act = ""
         if planned:
@@ -194,13 +194,13 @@ class _TableReader:
             self.problems.append(Problem("words.day_said", said.cell.ref, told, said.text))
 
     def _not_done(
-        self, row: int, facts: dict[str, list[Fact]], named: Mapping[str, Cell], planned: bool
+        self, row: int, facts: dict[str, list[Fact]], named: Mapping[str, Cell], act: str, *, planned: bool
     ) -> list[Problem]:
         """Take what was done out of a row that says that it wasn't: by its status, none, or a plan without a day."""
         if planned:
-            return unticked(facts, self._at(row, self.when_col), self.headings["when"])
+            return unticked(facts, act, self._at(row, self.when_col), self.headings["when"])
         if self.status_col and self.table.role == "log" and "outcome" not in named:
-            return unticked(facts, self._at(row, self.status_col), self.headings["outcome"])
+            return unticked(facts, act, self._at(row, self.status_col), self.headings["outcome"])
         return undone(facts)
 
     @staticmethod
