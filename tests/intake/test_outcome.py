@@ -34,6 +34,16 @@ def test_a_row_whose_status_says_that_it_was_not_done_is_kept_as_a_note(word):
     assert any(f"'{word}'" in text for text in problems)
 
 
+def test_the_words_of_a_row_that_was_not_done_are_kept():
+    text = "Date|Bin|Task|Status\n14/3/2026|A1|water|done\n15/3/2026|A2|feed|skipped\n16/3/2026|A1|feed|done"
+    intake, _ = read_book(book(sheet("Log", text)), ON)
+    ledger, _ = build_ledger(intake.rows, intake.settings, on=ON)
+
+    assert [(entry.act, entry.facts["did"].text) for entry in ledger.entries if entry.bins == ("A2",)] == [
+        ("note", "feed")
+    ]
+
+
 def test_a_row_without_a_tick_among_ticked_ones_is_not_done_and_named():
     found, problems = acts("Date|Bin|Task|Done?\n2/3/2026|A1|water|x\n3/3/2026|A2|feed|\n4/3/2026|A1|feed|x")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from workbook_tools.fields import LOG_FIELDS, Field, Kind
 from workbook_tools.intake.cells import Cell
@@ -38,8 +39,11 @@ def unticked(facts: dict[str, list[Fact]], act: str, where: CellRef, heading: st
 
 
 def _take_out(facts: dict[str, list[Fact]]) -> None:
-    for key in _OF_WORK.intersection(facts):
+    """Leave of what was done its words alone, which are kept as a note."""
+    for key in _OF_WORK.intersection(facts) - {"did"}:
         del facts[key]
+    if "did" in facts:
+        facts["did"] = [replace(fact, value=Words(())) for fact in facts["did"]]
 
 
 def told_of_all(cells: Iterable[Cell | None]) -> bool:
